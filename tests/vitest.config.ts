@@ -1,0 +1,35 @@
+/** Test projects: pure tests run side by side; faults and screens own processes and ports, so one file at a time. */
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'core',
+          include: ['tests/{unit,properties,reference}/**/*.test.ts'],
+          environment: 'node',
+        },
+      },
+      {
+        test: {
+          name: 'faults',
+          include: ['tests/faults/**/*.test.ts'],
+          environment: 'node',
+          fileParallelism: false,
+          testTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'screens',
+          include: ['tests/screens/**/*.test.ts'],
+          environment: 'node',
+          fileParallelism: false,
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
