@@ -1,0 +1,196 @@
+/**
+ * A complete schedule as a disjunctive graph: machine sequences with heads and tails.
+ *
+ * The head of an operation is its earliest start; its tail is the longest way from its completion to a
+ * lateness, where the tail of a job's end is -due. So head + time + tail is the lateness forced through the
+ * operation, and makespan is the case in which all dues are 0. With absences a head is the earliest fit,
+ * and a tail is the mirror image seen from the target "one less late than now".
+ */
+import { earliestStart, latestEnd } from './calendar.ts';
+import type { Model } from './model.ts';
+
+export class Schedule {
+  readonly model: Model;
+  /** Machine k runs sequence[k * n] … sequence[k * n + length[k] - 1]. */
+  readonly sequence: Int32Array;
+  readonly length: Int32Array;
+  readonly machine: Int32Array;
+  readonly place: Int32Array;
+  readonly time: Int32Array;
+  readonly machinePrev: Int32Array;
+  readonly machineNext: Int32Array;
+  readonly head: Int32Array;
+  readonly tail: Int32Array;
+  /** A topological order of the graph, as of the last `computeHeads`. */
+  readonly order: Int32Array;
+  readonly #waiting: Int8Array;
+  /** Maximum lateness from `origin`, as of the last `computeHeads`. */
+  lateness = 0;
+
+  constructor(model: Model) {
+    const { n, m } = model;
+    this.model = model;
+    this.sequence = new Int32Array(n * m);
+    this.length = new Int32Array(m);
+    this.machine = new Int32Array(n).fill(-1);
+    this.place = new Int32Array(n);
+    this.time = new Int32Array(n);
+    this.machinePrev = new Int32Array(n).fill(-1);
+    this.machineNext = new Int32Array(n).fill(-1);
+    this.head = new Int32Array(n);
+    this.tail = new Int32Array(n);
+    this.order = new Int32Array(n);
+    this.#waiting = new Int8Array(n);
+  }
+
+  copyFrom(other: Schedule): void {
+    this.sequence.set(other.sequence);
+    this.length.set(other.length);
+    this.machine.set(other.machine);
+    this.place.set(other.place);
+    this.time.set(other.time);
+    this.machinePrev.set(other.machinePrev);
+    this.machineNext.set(other.machineNext);
+    this.head.set(other.head);
+    this.tail.set(other.tail);
+    this.order.set(other.order);
+    this.lateness = other.lateness;
+  }
+
+  clone(): Schedule {
+    const copy = new Schedule(this.model);
+    copy.copyFrom(this);
+    return copy;
+  }
+
+  /** Puts an operation that is on no machine at `place` of machine `k`. */
+  insert(o: number, k: number, place: number): void {
+    const { n, m, time } = this.model;
+    const { sequence } = this;
+    const base = k * n;
+    const length = this.length[k]!++;
+    for (let i = length; i > place; i--) {
+      const x = sequence[base + i - 1]!;
+      sequence[base + i] = x;
+      this.place[x] = i;
+    }
+    sequence[base + place] = o;
+    this.place[o] = place;
+    this.machine[o] = k;
+    this.time[o] = time[o * m + k]!;
+    const before = place > 0 ? sequence[base + place - 1]! : -1;
+    const after = place < length ? sequence[base + place + 1]! : -1;
+    this.machinePrev[o] = before;
+    this.machineNext[o] = after;
+    if (before >= 0) this.machineNext[before] = o;
+    if (after >= 0) this.machinePrev[after] = o;
+  }
+
+  append(o: number, k: number): void {
+    this.insert(o, k, this.length[k]!);
+  }
+
+  remove(o: number): void {
+    const { n } = this.model;
+    const { sequence } = this;
+    const k = this.machine[o]!;
+    const base = k * n;
+    const length = --this.length[k]!;
+    for (let i = this.place[o]!; i < length; i++) {
+      const x = sequence[base + i + 1]!;
+      sequence[base + i] = x;
+      this.place[x] = i;
+    }
+    const before = this.machinePrev[o]!;
+    const after = this.machineNext[o]!;
+    if (before >= 0) this.machineNext[before] = after;
+    if (after >= 0) this.machinePrev[after] = before;
+    this.machine[o] = -1;
+  }
+
+  /** Moves an operation to `place` of machine `k`; `place` counts without the operation itself. */
+  move(o: number, k: number, place: number): void {
+    this.remove(o);
+    this.insert(o, k, place);
+  }
+
+  /** Recomputes heads, `order` and `lateness`. False: the sequences contradict each other (a cycle). */
+  computeHeads(): boolean {
+    const { model, order, head, time, machinePrev, machineNext } = this;
+    const { n, jobPrev, jobNext, release, dueTail, hasAbsences } = model;
+    const waiting = this.#waiting;
+    let filled = 0;
+    for (let o = 0; o < n; o++) {
+      const count = (jobPrev[o]! >= 0 ? 1 : 0) + (machinePrev[o]! >= 0 ? 1 : 0);
+      waiting[o] = count;
+      if (count === 0) order[filled++] = o;
+    }
+    let lateness = -(2 ** 30);
+    for (let i = 0; i < filled; i++) {
+      const o = order[i]!;
+      let start = release[o]!;
+      const jp = jobPrev[o]!;
+      if (jp >= 0) {
+        const end = head[jp]! + time[jp]!;
+        if (end > start) start = end;
+      }
+      const mp = machinePrev[o]!;
+      if (mp >= 0) {
+        const end = head[mp]! + time[mp]!;
+        if (end > start) start = end;
+      }
+      if (hasAbsences && model.fixed[o] === 0 && this.machine[o]! >= 0) start = this.fitStart(this.machine[o]!, start, time[o]!);
+      head[o] = start;
+      const late = start + time[o]! + dueTail[o]!;
+      if (late > lateness) lateness = late;
+      const jn = jobNext[o]!;
+      if (jn >= 0 && --waiting[jn]! === 0) order[filled++] = jn;
+      const mn = machineNext[o]!;
+      if (mn >= 0 && --waiting[mn]! === 0) order[filled++] = mn;
+    }
+    this.lateness = lateness;
+    return filled === n;
+  }
+
+  /** Recomputes tails; needs `order` and `lateness` to be up to date. */
+  computeTails(): void {
+    const { model, order, tail, time, machineNext } = this;
+    const { n, jobNext, dueTail, hasAbsences } = model;
+    const target = this.lateness - 1;
+    for (let i = n - 1; i >= 0; i--) {
+      const o = order[i]!;
+      let longest = dueTail[o]!;
+      const jn = jobNext[o]!;
+      if (jn >= 0) {
+        const way = time[jn]! + tail[jn]!;
+        if (way > longest) longest = way;
+      }
+      const mn = machineNext[o]!;
+      if (mn >= 0) {
+        const way = time[mn]! + tail[mn]!;
+        if (way > longest) longest = way;
+      }
+      if (hasAbsences && model.fixed[o] === 0 && this.machine[o]! >= 0) {
+        longest = this.fitTail(this.machine[o]!, longest, time[o]!, target);
+      }
+      tail[o] = longest;
+    }
+  }
+
+  /** Heads and tails. False on a cycle. */
+  evaluate(): boolean {
+    const sound = this.computeHeads();
+    if (sound) this.computeTails();
+    return sound;
+  }
+
+  fitStart(k: number, ready: number, time: number): number {
+    const { awayStart, awayFrom, awayTo } = this.model;
+    return earliestStart(awayStart, awayFrom, awayTo, k, ready, time);
+  }
+
+  fitTail(k: number, tail: number, time: number, target: number): number {
+    const { awayStart, awayFrom, awayTo } = this.model;
+    return target - latestEnd(awayStart, awayFrom, awayTo, k, target - tail, time);
+  }
+}

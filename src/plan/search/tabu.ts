@@ -1,0 +1,145 @@
+/** Tabu search for the smallest maximum lateness, over moves of operations on a critical path. */
+import type { Model } from './model.ts';
+import { Neighbourhood } from './moves.ts';
+import type { Random } from './random.ts';
+import { Schedule } from './schedule.ts';
+
+const NONE = 2 ** 30;
+
+export class TabuSearch {
+  readonly now: Schedule;
+  readonly best: Schedule;
+  readonly #model: Model;
+  readonly #random: Random;
+  readonly #moves: Neighbourhood;
+  /** Index operation * m + machine: the iteration until which the operation may not be put there. */
+  readonly #tabuUntil: Int32Array;
+  readonly #path: Int32Array;
+  #iteration = 0;
+  /** Iteration of the last improvement of `best` since the last `restart`. */
+  improvedAt = 0;
+
+  // The best candidates of the iteration at hand: allowed, and regardless of tabu.
+  #operation = -1;
+  #machine = -1;
+  #place = -1;
+  #estimate = NONE;
+  #ties = 0;
+  #anyOperation = -1;
+  #anyMachine = -1;
+  #anyPlace = -1;
+  #anyUntil = NONE;
+  #anyTies = 0;
+
+  constructor(model: Model, random: Random) {
+    this.#model = model;
+    this.#random = random;
+    this.#moves = new Neighbourhood(model);
+    this.now = new Schedule(model);
+    this.best = new Schedule(model);
+    this.#tabuUntil = new Int32Array(model.n * model.m);
+    this.#path = new Int32Array(model.n);
+  }
+
+  get iteration(): number {
+    return this.#iteration;
+  }
+
+  /** Starts anew from an evaluated schedule; `best` becomes that schedule. */
+  restart(from: Schedule): void {
+    this.now.copyFrom(from);
+    this.now.computeTails();
+    this.best.copyFrom(this.now);
+    this.#tabuUntil.fill(0);
+    this.improvedAt = this.#iteration;
+  }
+
+  /** One move. False: nothing can be moved at all. */
+  step(): boolean {
+    const { now } = this;
+    const { m, altStart, altMachine, fixed } = this.#model;
+    const length = this.#criticalPath();
+    this.#iteration++;
+    this.#operation = -1;
+    this.#estimate = NONE;
+    this.#anyOperation = -1;
+    this.#anyUntil = NONE;
+    for (let i = 0; i < length; i++) {
+      const o = this.#path[i]!;
+      if (fixed[o] === 1) continue;
+      for (let a = altStart[o]!, end = altStart[o + 1]!; a < end; a++) {
+        this.#moves.visitInsertions(now, o, altMachine[a]!, this.#consider);
+      }
+    }
+    if (this.#operation < 0) {
+      if (this.#anyOperation < 0) return false;
+      this.#operation = this.#anyOperation;
+      this.#machine = this.#anyMachine;
+      this.#place = this.#anyPlace;
+    }
+    const o = this.#operation;
+    const alternatives = altStart[o + 1]! - altStart[o]!;
+    const tenure = length + alternatives;
+    this.#tabuUntil[o * m + now.machine[o]!] = this.#iteration + tenure + this.#random.below(1 + (tenure >> 1));
+    now.move(o, this.#machine, this.#place);
+    if (!now.evaluate()) throw new Error('a move made a cycle');
+    if (now.lateness < this.best.lateness) {
+      this.best.copyFrom(now);
+      this.improvedAt = this.#iteration;
+    }
+    return true;
+  }
+
+  readonly #consider = (o: number, k: number, place: number, estimate: number): void => {
+    const until = this.#tabuUntil[o * this.#model.m + k]!;
+    if (until > this.#iteration && estimate >= this.best.lateness) {
+      // All forbidden: the one that is free again soonest.
+      if (until > this.#anyUntil) return;
+      if (until < this.#anyUntil) {
+        this.#anyUntil = until;
+        this.#anyTies = 0;
+      }
+      if (this.#random.below(++this.#anyTies) !== 0) return;
+      this.#anyOperation = o;
+      this.#anyMachine = k;
+      this.#anyPlace = place;
+      return;
+    }
+    if (estimate > this.#estimate) return;
+    if (estimate < this.#estimate) {
+      this.#estimate = estimate;
+      this.#ties = 0;
+    }
+    if (this.#random.below(++this.#ties) !== 0) return;
+    this.#operation = o;
+    this.#machine = k;
+    this.#place = place;
+  };
+
+  /** Fills #path with the operations of one critical path, last first; ties are drawn. Returns its length. */
+  #criticalPath(): number {
+    const { now } = this;
+    const { n, jobPrev, release, dueTail } = this.#model;
+    const { head, time, machinePrev } = now;
+    let o = -1;
+    let ties = 0;
+    for (let x = 0; x < n; x++) {
+      if (head[x]! + time[x]! + dueTail[x]! === now.lateness && this.#random.below(++ties) === 0) o = x;
+    }
+    let length = 0;
+    while (o >= 0) {
+      this.#path[length++] = o;
+      const jp = jobPrev[o]!;
+      const mp = machinePrev[o]!;
+      const jobEnd = jp >= 0 ? head[jp]! + time[jp]! : -NONE;
+      const machineEnd = mp >= 0 ? head[mp]! + time[mp]! : -NONE;
+      const end = Math.max(jobEnd, machineEnd);
+      if (end < release[o]!) break;
+      // A job's own release binds as well as what came before it: then the path may end here.
+      if (end === release[o]! && head[o] === end) break;
+      if (jobEnd === machineEnd) o = this.#random.below(2) === 0 ? jp : mp;
+      else o = jobEnd > machineEnd ? jp : mp;
+    }
+    return length;
+  }
+}

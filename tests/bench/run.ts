@@ -1,0 +1,19 @@
+/** `npm run bench -- sync|plan|kiosk [arguments]`: measures one part. Figures, no verdicts. */
+const parts = {
+  sync: './sync/main.ts',
+  plan: './plan/main.ts',
+  kiosk: './kiosk/main.ts',
+} as const;
+
+interface Bench {
+  main(args: string[]): Promise<number>;
+}
+
+const [part, ...args] = process.argv.slice(2);
+if (part === undefined || !Object.hasOwn(parts, part)) {
+  console.error('usage: npm run bench -- sync|plan|kiosk [arguments]');
+  process.exitCode = 2;
+} else {
+  const bench = (await import(parts[part as keyof typeof parts])) as Bench;
+  process.exitCode = await bench.main(args);
+}
