@@ -1,0 +1,57 @@
+/** A horse as the barn keeps it: where it stands, its feet, its tack, what to mind, and what keeps it off work. */
+import * as z from 'zod/mini';
+import { Id, Instant, ShownName, Words } from './basics.ts';
+import { Stage } from './stage.ts';
+
+/** Left and right, fore and hind, as seen from the saddle. */
+export const FEET = ['LF', 'LH', 'RF', 'RH'] as const;
+export const Foot = z.enum(FEET);
+export type Foot = z.infer<typeof Foot>;
+
+const FootCare = z.enum(['shod', 'barefoot']);
+
+/** A named set of tack for one horse. Two places of one horse on the same list need no change of tack between them. */
+export const TackList = z.object({
+  id: Id,
+  name: ShownName,
+  items: z.array(ShownName).check(z.maxLength(20)),
+});
+export type TackList = z.infer<typeof TackList>;
+
+/** Signal words after ANSI Z535: WARNING could kill or seriously injure, CAUTION could injure, NOTICE is not about injury. */
+export const Caution = z.object({ signal: z.enum(['WARNING', 'CAUTION', 'NOTICE']), text: Words });
+export type Caution = z.infer<typeof Caution>;
+
+/**
+ * Why a horse is off work. `today` ends with the day; the others stay, over days, until somebody named releases the
+ * horse (after `farrier` or `vet`: with that person's word).
+ */
+export const Hold = z.object({
+  kind: z.enum(['today', 'instructor', 'farrier', 'vet']),
+  why: Words,
+  by: z.nullable(Id),
+  since: Instant,
+});
+export type Hold = z.infer<typeof Hold>;
+
+export const Horse = z.object({
+  id: Id,
+  name: ShownName,
+  stall: Id,
+  feet: z.object({ LF: FootCare, LH: FootCare, RF: FootCare, RH: FootCare }),
+  tackLists: z.array(TackList).check(z.maxLength(12)),
+  /** Stages of this horse that ask for an experienced person. */
+  experiencedFor: z.array(Stage),
+  notes: Words,
+  cautions: z.array(Caution).check(z.maxLength(8)),
+  holds: z.array(Hold).check(z.maxLength(8)),
+});
+export type Horse = z.infer<typeof Horse>;
+
+/** A place in the aisle. `metres` is its distance from the aisle's first stall, for walking between horses. */
+export const Stall = z.object({
+  id: Id,
+  name: ShownName,
+  metres: z.number().check(z.gte(0), z.lte(500)),
+});
+export type Stall = z.infer<typeof Stall>;

@@ -1,0 +1,60 @@
+/**
+ * The barn's people. What only the coordinator may see stands in `private`, so that leaving it out of a copy for an
+ * aisle tablet is one step that cannot miss a field.
+ */
+import * as z from 'zod/mini';
+import { Id, ShownName, Words } from './basics.ts';
+import { Clearance } from './stage.ts';
+
+/** Minutes after local midnight. */
+const MinuteOfDay = z.int().check(z.gte(0), z.lte(24 * 60));
+
+export const UsualHours = z.object({
+  /** ISO weekday: 1 Monday … 7 Sunday. */
+  weekday: z.int().check(z.gte(1), z.lte(7)),
+  from: MinuteOfDay,
+  until: MinuteOfDay,
+});
+
+export const Volunteer = z.object({
+  id: Id,
+  name: ShownName,
+  clearances: z.array(Clearance),
+  private: z.optional(
+    z.object({
+      /** Time this person takes over the time the barn takes on average: 1.25 is a quarter slower. */
+      pace: z.number().check(z.gte(0.25), z.lte(4)),
+      usualHours: z.array(UsualHours).check(z.maxLength(21)),
+    }),
+  ),
+});
+export type Volunteer = z.infer<typeof Volunteer>;
+
+export const Staff = z.object({
+  id: Id,
+  name: ShownName,
+  role: z.enum(['instructor', 'coordinator']),
+});
+export type Staff = z.infer<typeof Staff>;
+
+/** A rider. Nothing of this record leaves the hub towards an aisle or arena-door tablet. */
+export const Rider = z.object({
+  id: Id,
+  /** How the rider is called on the coordinator's screen. */
+  callName: ShownName,
+  private: z.optional(
+    z.object({
+      fullName: z.string().check(z.maxLength(80)),
+      /** As ridden: clothed, with shoes and helmet. */
+      weightKg: z.nullable(z.number().check(z.gt(0), z.lte(250))),
+      balanced: z.boolean(),
+      needs: Words,
+      approvedHorses: z.array(Id),
+      notWithHorses: z.array(Id),
+    }),
+  ),
+});
+export type Rider = z.infer<typeof Rider>;
+
+export const Arena = z.object({ id: Id, name: ShownName });
+export type Arena = z.infer<typeof Arena>;

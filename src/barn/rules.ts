@@ -1,0 +1,40 @@
+/**
+ * What one barn does differently from the next. Every rule has a default and the source of that default, so that a
+ * settings screen can show both. Times in whole minutes.
+ */
+import * as z from 'zod/mini';
+
+const Minutes = z.int().check(z.gte(0), z.lte(240));
+const StageMinutes = z.number().check(z.gt(0), z.lte(240));
+
+export const Rules = z.object({
+  /** In the arena, moving, before the rider mounts. */
+  warmUpMinutes: Minutes,
+  /** From standing at the ramp to the rider being up. */
+  mountingMinutes: Minutes,
+  /** Two lessons of one horse this close share a prep; further apart the horse is put away and prepared again. */
+  sharedPrepGapMinutes: Minutes,
+  /** Spare below this is called tight. */
+  tightMinutes: Minutes,
+  stageMinutes: z.object({ feet: StageMinutes, coat: StageMinutes, tack: StageMinutes }),
+});
+export type Rules = z.infer<typeof Rules>;
+
+export const DEFAULT_RULES: Rules = {
+  warmUpMinutes: 10,
+  mountingMinutes: 5,
+  sharedPrepGapMinutes: 30,
+  tightMinutes: 5,
+  stageMinutes: { feet: 4, coat: 11, tack: 8 },
+};
+
+/** Where each default comes from, in the words a coordinator can check. */
+export const RULE_SOURCES: { readonly [K in keyof Rules]: string } = {
+  warmUpMinutes:
+    'Maryland Therapeutic Riding, horse leader training: horse moving in the arena 10–15 min before the start',
+  mountingMinutes: 'Mitey Riders, From Mount to Dismount: 5 min a rider to mount',
+  sharedPrepGapMinutes: 'common practice, no source',
+  tightMinutes: 'common practice, no source',
+  stageMinutes:
+    'Mitey Riders, From Mount to Dismount: groom for class 15 min, of it 4 for the feet (from memory: 3–5); tack 5 min for an expert to 15, general manuals',
+};

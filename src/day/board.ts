@@ -1,0 +1,131 @@
+/** The board's whole state: the barn's records and one date's day. `evolve` makes the next one from an entry. */
+import * as z from 'zod/mini';
+import { DateText, Id, Instant, Key } from '../barn/basics.ts';
+import { Barn, emptyBarn } from '../barn/barn.ts';
+import { Hold } from '../barn/horse.ts';
+import { Lesson } from '../barn/lesson.ts';
+import { STAGES, Stage } from '../barn/stage.ts';
+
+/** That a stage was finished: by whom (null: nobody gave a name), when, and by which op, so that it can be undone. */
+export const Mark = z.object({ op: Id, by: z.nullable(Id), at: Instant });
+export type Mark = z.infer<typeof Mark>;
+
+/** Every tap for a stage is kept, earliest first; the first one counts. So taps commute, and an undo takes out its own. */
+const Marks = z.object({ feet: z.array(Mark), coat: z.array(Mark), tack: z.array(Mark) });
+
+/** Who is on this prep now, on which stage, since when. */
+export const OnIt = z.object({ op: Id, stage: Stage, by: Id, since: Instant });
+export type OnIt = z.infer<typeof OnIt>;
+
+export const PlaceRef = z.object({ lesson: Id, place: Id });
+export type PlaceRef = z.infer<typeof PlaceRef>;
+
+export const Prep = z.object({
+  id: Key,
+  horse: Id,
+  /** `full`: all stages. `tackChange`: straight from another lesson, so only the tack. */
+  kind: z.enum(['full', 'tackChange']),
+  /** The places this prep serves, by lesson start. Empty: the horse is no longer needed, its marks are kept. */
+  places: z.array(PlaceRef),
+  marks: Marks,
+  onIt: z.nullable(OnIt),
+});
+export type Prep = z.infer<typeof Prep>;
+
+/** One stage of one prep, as it stands in a person's queue: `bramble.1:coat`. */
+export const PieceId = Key;
+export type PieceId = z.infer<typeof PieceId>;
+
+export const Presence = z.object({
+  state: z.enum(['expected', 'here', 'left', 'notComing']),
+  /** When the state was last changed. */
+  since: Instant,
+  /** Hours given for today; null: open. */
+  from: z.nullable(Instant),
+  until: z.nullable(Instant),
+});
+export type Presence = z.infer<typeof Presence>;
+
+export const Hands = z.object({
+  presence: Presence,
+  /** Work given to this person, in order. Finished and needless pieces stay in it, so that an undo brings them back. */
+  queue: z.array(PieceId),
+});
+export type Hands = z.infer<typeof Hands>;
+
+/** How to take an op back, written down when it was applied. */
+export const Restore = z.discriminatedUnion('what', [
+  /** Takes out the marks and starts the op left; it needs no record of what was there before. */
+  z.object({ what: z.literal('marks') }),
+  z.object({ what: z.literal('onIt'), prep: Key, was: OnIt }),
+  z.object({ what: z.literal('presence'), volunteer: Id, was: z.nullable(Presence) }),
+  /** Whose the piece was (null: nobody's) and which piece came after it (null: none). */
+  z.object({ what: z.literal('piece'), piece: PieceId, was: z.nullable(Id), before: z.nullable(PieceId) }),
+  z.object({ what: z.literal('holds'), horse: Id, was: z.array(Hold) }),
+  z.object({ what: z.literal('lesson'), lesson: Id, was: z.nullable(Lesson) }),
+]);
+export type Restore = z.infer<typeof Restore>;
+
+/** An op that can still be undone. `touches` names what it changed, so that an undo cannot wipe out a later change. */
+export const Recent = z.object({
+  op: Id,
+  device: Id,
+  at: Instant,
+  touches: z.array(Key),
+  restore: z.array(Restore),
+});
+export type Recent = z.infer<typeof Recent>;
+
+/** A stage tap that changed nothing but is kept: the horse was pulled, or no longer needed, when it came. */
+export const TapNote = z.object({
+  op: Id,
+  prep: Key,
+  stages: z.array(Stage),
+  by: z.nullable(Id),
+  at: Instant,
+});
+export type TapNote = z.infer<typeof TapNote>;
+
+export const Day = z.object({
+  /** Null before the first day is opened. */
+  date: z.nullable(DateText),
+  lessons: z.record(Id, Lesson),
+  preps: z.record(Key, Prep),
+  hands: z.record(Id, Hands),
+  recent: z.array(Recent),
+  notes: z.array(TapNote),
+});
+export type Day = z.infer<typeof Day>;
+
+export const Board = z.object({ barn: Barn, day: Day });
+export type Board = z.infer<typeof Board>;
+
+/** How many ops back an undo can reach. A board's undo button is there for 10 s; this leaves room for a slow radio. */
+export const RECENT_OPS = 40;
+
+/** How many kept notes a day carries; the journal has them all. */
+export const KEPT_NOTES = 60;
+
+export function emptyDay(date: string | null): Day {
+  return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [] };
+}
+
+export function emptyBoard(name: string, zone: string): Board {
+  return { barn: emptyBarn(name, zone), day: emptyDay(null) };
+}
+
+/** The stages a prep asks for, in order. */
+export function stagesOf(prep: Prep): readonly Stage[] {
+  return prep.kind === 'tackChange' ? ['tack'] : STAGES;
+}
+
+export function pieceId(prep: string, stage: Stage): PieceId {
+  return `${prep}:${stage}`;
+}
+
+/** The prep and stage a piece names; null for anything that is not a piece. */
+export function pieceParts(piece: PieceId): { prep: string; stage: Stage } | null {
+  const cut = piece.lastIndexOf(':');
+  const stage = STAGES.find((s) => s === piece.slice(cut + 1));
+  return cut > 0 && stage ? { prep: piece.slice(0, cut), stage } : null;
+}

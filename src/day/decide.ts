@@ -1,0 +1,177 @@
+/**
+ * May it? `decide(board, op)` says what the hub makes of an op: facts to write down, or a reason why not. It never
+ * throws and changes nothing. A tablet runs the same function to show a tap before the hub has answered.
+ */
+import { own } from '../barn/basics.ts';
+import type { Barn } from '../barn/barn.ts';
+import { asks, isCleared, type Stage } from '../barn/stage.ts';
+import { pieceParts, type Board, type Day } from './board.ts';
+import type { Fact, Op, OpFact, Reason } from './ops.ts';
+import { isPulled, liveBookings } from './preps.ts';
+import { touchedSince } from './undo.ts';
+
+/** `facts` are to be written down; `why` tells the person what did not come of it (null: all as tapped). */
+export type Decision = { readonly facts: readonly Fact[]; readonly why: Reason | null };
+
+/** What the hub makes of `op`. Repeated and late ops: see `late.ts`. */
+export function decide(board: Board, op: Op): Decision {
+  if (op.by !== null && !isPerson(board.barn, op.by)) return declined({ code: 'unknownPerson' });
+  const why = objection(board, op, op.fact);
+  if (!why) return { facts: [op.fact], why: null };
+  return { facts: keptInstead(op.fact, why), why };
+}
+
+function declined(why: Reason): Decision {
+  return { facts: [], why };
+}
+
+function isPerson(barn: Barn, id: string): boolean {
+  return own(barn.volunteers, id) !== undefined || own(barn.staff, id) !== undefined;
+}
+
+/** A stage tap on a horse that is pulled or no longer needed counts for nothing, but what was done is not lost. */
+function keptInstead(fact: OpFact, why: Reason): Fact[] {
+  const tooLate = why.code === 'horsePulled' || why.code === 'notNeeded';
+  if (!tooLate) return [];
+  if (fact.kind === 'stagesFinished') return [{ kind: 'tapKept', prep: fact.prep, stages: fact.stages }];
+  return [];
+}
+
+/** What stands against the fact; null when nothing does. */
+function objection(board: Board, op: Op, fact: OpFact): Reason | null {
+  const { barn, day } = board;
+  switch (fact.kind) {
+    case 'stagesFinished':
+      return prepObjection(board, fact.prep);
+    case 'stageStarted':
+      return op.by === null || !own(barn.volunteers, op.by)
+        ? { code: 'needsName' }
+        : (prepObjection(board, fact.prep) ?? clearanceObjection(board, op.by, fact.prep, fact.stage));
+    case 'horsePulled':
+      return own(barn.horses, fact.horse)
+        ? op.by === null
+          ? { code: 'needsName' }
+          : null
+        : { code: 'unknownHorse' };
+    case 'horseReleased':
+      return releaseObjection(barn, fact.horse, op.by, fact.word);
+    case 'volunteerExpected':
+    case 'volunteerArrived':
+    case 'volunteerLeft':
+    case 'volunteerNotComing':
+      return own(barn.volunteers, fact.volunteer) ? null : { code: 'unknownPerson' };
+    case 'workMoved':
+      if (fact.to !== null && !own(barn.volunteers, fact.to)) return { code: 'unknownPerson' };
+      return moveObjection(board, fact.pieces, fact.to);
+    case 'lessonAdded': {
+      const known = own(day.lessons, fact.lesson.id);
+      if (known)
+        return JSON.stringify(known) === JSON.stringify(fact.lesson) ? null : { code: 'lessonExists' };
+      return day.date === null ? { code: 'dayOver' } : doubleBooking(day, fact.lesson.id, horsesIn(fact));
+    }
+    case 'lessonMoved':
+    case 'lessonShortened':
+    case 'lessonCancelled':
+      return own(day.lessons, fact.lesson) ? null : { code: 'unknownLesson' };
+    case 'placeCancelled':
+      return placeObjection(day, fact.lesson, fact.place);
+    case 'placeHorseChanged': {
+      const missing = placeObjection(day, fact.lesson, fact.place);
+      if (missing || fact.horse === null) return missing;
+      if (!own(barn.horses, fact.horse)) return { code: 'unknownHorse' };
+      if (isPulled(barn, fact.horse)) return { code: 'horsePulled', horse: fact.horse };
+      const others = own(day.lessons, fact.lesson)?.places.filter(
+        (place) => place.id !== fact.place && !place.cancelled && place.horse === fact.horse,
+      );
+      return others?.length ? { code: 'horseTwice', horse: fact.horse } : null;
+    }
+    case 'recordSaved':
+      return null;
+    case 'recordRetired':
+      return retireObjection(board, fact.table, fact.id);
+    case 'rulesChanged':
+    case 'barnNamed':
+      return null;
+    case 'dayOpened':
+      return day.date !== null && fact.date <= day.date ? { code: 'dayOver' } : null;
+    case 'undone': {
+      const recent = day.recent.find((r) => r.op === fact.op);
+      if (!recent) return { code: 'nothingToUndo' };
+      return touchedSince(day, recent) ? { code: 'changedSince' } : null;
+    }
+  }
+}
+
+function prepObjection({ barn, day }: Board, id: string): Reason | null {
+  const prep = own(day.preps, id);
+  if (!prep) return { code: 'unknownPrep' };
+  if (isPulled(barn, prep.horse)) return { code: 'horsePulled', horse: prep.horse };
+  return prep.places.length === 0 ? { code: 'notNeeded', horse: prep.horse } : null;
+}
+
+/** A release is named; after a vet or farrier hold it also carries that person's word. */
+function releaseObjection(barn: Barn, id: string, by: string | null, word: string): Reason | null {
+  const horse = own(barn.horses, id);
+  if (!horse) return { code: 'unknownHorse' };
+  if (horse.holds.length === 0) return { code: 'notPulled', horse: id };
+  if (by === null) return { code: 'needsName' };
+  const asksWord = horse.holds.some((hold) => hold.kind === 'vet' || hold.kind === 'farrier');
+  return asksWord && word.trim() === '' ? { code: 'needsWord', horse: id } : null;
+}
+
+function placeObjection(day: Day, lessonId: string, placeId: string): Reason | null {
+  const lesson = own(day.lessons, lessonId);
+  if (!lesson) return { code: 'unknownLesson' };
+  return lesson.places.some((place) => place.id === placeId) ? null : { code: 'unknownPlace' };
+}
+
+function horsesIn(fact: Extract<OpFact, { kind: 'lessonAdded' }>): string[] {
+  return fact.lesson.places.flatMap((place) => (place.horse !== null && !place.cancelled ? place.horse : []));
+}
+
+function doubleBooking(day: Day, lesson: string, horses: readonly string[]): Reason | null {
+  const twice = horses.find((horse, i) => horses.indexOf(horse) !== i);
+  return twice === undefined || own(day.lessons, lesson) ? null : { code: 'horseTwice', horse: twice };
+}
+
+function moveObjection(board: Board, pieces: readonly string[], to: string | null): Reason | null {
+  for (const piece of pieces) {
+    const parts = pieceParts(piece);
+    if (!parts || !own(board.day.preps, parts.prep)) return { code: 'unknownPiece' };
+    const why = to === null ? null : clearanceObjection(board, to, parts.prep, parts.stage);
+    if (why) return why;
+  }
+  return null;
+}
+
+/** Nobody is sent to work they are not cleared for. A stage finished all the same is a fact, and lands. */
+function clearanceObjection({ barn, day }: Board, id: string, prepId: string, stage: Stage): Reason | null {
+  const volunteer = own(barn.volunteers, id);
+  const horse = own(barn.horses, own(day.preps, prepId)?.horse ?? '');
+  if (!volunteer || !horse) return null;
+  const cleared = isCleared(volunteer.clearances, asks(horse.experiencedFor, stage));
+  return cleared ? null : { code: 'notCleared', volunteer: id, stage, horse: horse.id };
+}
+
+/** A record that today's day still needs cannot go. */
+function retireObjection({ barn, day }: Board, table: keyof Barn & string, id: string): Reason | null {
+  const tables: Record<string, Readonly<Record<string, unknown>>> = {
+    stalls: barn.stalls,
+    horses: barn.horses,
+    volunteers: barn.volunteers,
+    staff: barn.staff,
+    riders: barn.riders,
+    arenas: barn.arenas,
+  };
+  if (own(own(tables, table) ?? {}, id) === undefined) return { code: 'unknownRecord' };
+  const bookings = liveBookings(day);
+  const used: Record<string, () => boolean> = {
+    stalls: () => Object.values(barn.horses).some((horse) => horse.stall === id),
+    horses: () => bookings.some(({ place }) => place.horse === id),
+    volunteers: () => (own(day.hands, id)?.presence.state ?? 'left') === 'here',
+    staff: () => bookings.some(({ lesson }) => lesson.instructor === id),
+    riders: () => bookings.some(({ place }) => place.rider === id),
+    arenas: () => bookings.some(({ lesson }) => lesson.arena === id),
+  };
+  return used[table]?.() ? { code: 'stillUsed' } : null;
+}

@@ -1,0 +1,106 @@
+/**
+ * Then what? `evolve(board, entry)` is the only way a board changes, on the hub and on every tablet. It is total: an
+ * entry it cannot place changes nothing. It returns the same reference when nothing changed.
+ */
+import { put, without } from '../barn/basics.ts';
+import { emptyDay, type Board } from './board.ts';
+import type { Entry, Fact } from './ops.ts';
+import {
+  regrouped,
+  withDay,
+  withHolds,
+  withLesson,
+  withPlace,
+  withPrep,
+  withPresence,
+  withState,
+  type Stamp,
+} from './steps.ts';
+import { remember, takeBack } from './undo.ts';
+import { finish, keepNote, moveWork, start, stepOff } from './work.ts';
+
+/** The board after one entry. */
+export function evolve(board: Board, entry: Entry): Board {
+  return entry.facts.reduce((next, fact) => remember(next, apply(next, fact, entry), fact, entry), board);
+}
+
+function apply(board: Board, fact: Fact, stamp: Stamp): Board {
+  switch (fact.kind) {
+    case 'stagesFinished':
+      return withPrep(board, fact.prep, (prep) => finish(prep, fact.stages, stamp));
+    case 'stageStarted':
+      return start(board, fact.prep, fact.stage, stamp);
+    case 'tapKept':
+      return withDay(board, (day) => keepNote(day, fact, stamp));
+    case 'horsePulled':
+      return withHolds(board, fact.horse, (holds) => [
+        ...holds,
+        { kind: fact.hold, why: fact.why, by: stamp.by, since: stamp.at },
+      ]);
+    case 'horseReleased':
+      return withHolds(board, fact.horse, () => []);
+    case 'volunteerExpected':
+      return withPresence(board, fact.volunteer, (was) => ({
+        state: was?.state ?? 'expected',
+        since: was?.since ?? stamp.at,
+        from: fact.from,
+        until: fact.until,
+      }));
+    case 'volunteerArrived':
+      return withState(board, fact.volunteer, 'here', stamp);
+    case 'volunteerLeft':
+      return stepOff(withState(board, fact.volunteer, 'left', stamp), fact.volunteer);
+    case 'volunteerNotComing':
+      return stepOff(withState(board, fact.volunteer, 'notComing', stamp), fact.volunteer);
+    case 'workMoved':
+      return withDay(board, (day) => moveWork(day, fact.pieces, fact.to, fact.before, stamp.at));
+    case 'lessonAdded':
+      return withLesson(board, fact.lesson.id, () => fact.lesson);
+    case 'lessonMoved':
+      return withLesson(board, fact.lesson, (lesson) => lesson && { ...lesson, start: fact.start });
+    case 'lessonShortened':
+      return withLesson(board, fact.lesson, (lesson) => lesson && { ...lesson, minutes: fact.minutes });
+    case 'lessonCancelled':
+      return withLesson(board, fact.lesson, (lesson) => lesson && { ...lesson, cancelled: true });
+    case 'placeCancelled':
+      return withLesson(
+        board,
+        fact.lesson,
+        (lesson) => lesson && withPlace(lesson, fact.place, { cancelled: true }),
+      );
+    case 'placeHorseChanged':
+      return withLesson(
+        board,
+        fact.lesson,
+        (lesson) => lesson && withPlace(lesson, fact.place, { horse: fact.horse, tack: fact.tack }),
+      );
+    case 'recordSaved': {
+      const { table, record } = fact.saved;
+      return { ...board, barn: { ...board.barn, [table]: put(board.barn[table], record.id, record) } };
+    }
+    case 'recordRetired': {
+      const table = without<unknown>(board.barn[fact.table], fact.id);
+      return table === board.barn[fact.table]
+        ? board
+        : { ...board, barn: { ...board.barn, [fact.table]: table } };
+    }
+    case 'rulesChanged':
+      return regrouped({ ...board, barn: { ...board.barn, rules: fact.rules } });
+    case 'barnNamed':
+      return { ...board, barn: { ...board.barn, name: fact.name, zone: fact.zone } };
+    case 'dayOpened':
+      return openDay(board, fact.date);
+    case 'undone':
+      return takeBack(board, fact.op);
+  }
+}
+
+function openDay(board: Board, date: string): Board {
+  if (board.day.date !== null && board.day.date >= date) return board;
+  const horses = { ...board.barn.horses };
+  for (const horse of Object.values(horses)) {
+    const holds = horse.holds.filter((hold) => hold.kind !== 'today');
+    if (holds.length < horse.holds.length) horses[horse.id] = { ...horse, holds };
+  }
+  return { barn: { ...board.barn, horses }, day: emptyDay(date) };
+}

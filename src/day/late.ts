@@ -1,0 +1,53 @@
+/**
+ * What a repeated or late op of each kind means. A tablet may be out of touch for an hour and sends each tap again
+ * until it is answered, so every kind must have an answer. `tests/properties` holds the code to this table.
+ */
+import type { OpKind } from './ops.ts';
+
+type Meaning = {
+  /** The same op id again. The hub answers as the first time; the board stays as it is. */
+  readonly repeated: 'answered as before';
+  /** The same thing said by another op, or this op after things moved on. */
+  readonly late: string;
+};
+
+const SAME = 'answered as before';
+
+export const LATE: { readonly [K in OpKind]: Meaning } = {
+  stagesFinished: {
+    repeated: SAME,
+    late: 'the earliest tap counts; after a later stage it fills the gap; on a pulled or no longer needed horse it is kept as a note and answered with why',
+  },
+  stageStarted: {
+    repeated: SAME,
+    late: 'after the stage is finished it changes nothing; the last start says where a person is',
+  },
+  horsePulled: { repeated: SAME, late: 'always lands: one more hold on the horse' },
+  horseReleased: { repeated: SAME, late: 'declined when nothing holds the horse any more' },
+  volunteerExpected: { repeated: SAME, late: 'the last hours given count' },
+  volunteerArrived: { repeated: SAME, late: 'the last word about a person counts' },
+  volunteerLeft: { repeated: SAME, late: 'the last word about a person counts' },
+  volunteerNotComing: { repeated: SAME, late: 'the last word about a person counts' },
+  workMoved: { repeated: SAME, late: 'the last move of a piece counts; finished pieces move without effect' },
+  lessonAdded: {
+    repeated: SAME,
+    late: 'the same lesson again changes nothing; another under its id is declined',
+  },
+  lessonMoved: { repeated: SAME, late: 'the last time given counts' },
+  lessonShortened: { repeated: SAME, late: 'the last length given counts' },
+  lessonCancelled: { repeated: SAME, late: 'a cancelled lesson stays cancelled' },
+  placeCancelled: { repeated: SAME, late: 'a cancelled place stays cancelled' },
+  placeHorseChanged: {
+    repeated: SAME,
+    late: 'the last horse given counts; declined when it was pulled meanwhile',
+  },
+  recordSaved: { repeated: SAME, late: 'the last version saved counts' },
+  recordRetired: { repeated: SAME, late: 'declined when the record is gone or still used today' },
+  rulesChanged: { repeated: SAME, late: 'the last rules saved count' },
+  barnNamed: { repeated: SAME, late: 'the last name given counts' },
+  dayOpened: { repeated: SAME, late: 'declined unless it is a later date than the one open' },
+  undone: {
+    repeated: SAME,
+    late: 'declined when the op is already taken back, or something later changed the same thing',
+  },
+};

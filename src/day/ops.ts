@@ -1,0 +1,152 @@
+/**
+ * What can happen, as facts in the past tense: one discriminated union, used by tablets, hub, journal and tests.
+ *
+ * A tablet sends an `Op`: a fact with its id, device and person. The hub answers each with an `Entry` that carries the
+ * facts it made of it (usually the same one) under a sequence number. Only entries change a board.
+ */
+import * as z from 'zod/mini';
+import { ZoneName, Table, TableRecord } from '../barn/barn.ts';
+import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
+import { Hold } from '../barn/horse.ts';
+import { Lesson, LessonMinutes } from '../barn/lesson.ts';
+import { Rules } from '../barn/rules.ts';
+import { Stage } from '../barn/stage.ts';
+import { PieceId } from './board.ts';
+
+const kind = <const K extends string, S extends z.core.$ZodLooseShape>(name: K, shape: S) =>
+  z.object({ kind: z.literal(name), ...shape });
+
+/* Work on a horse */
+const StagesFinished = kind('stagesFinished', {
+  prep: Key,
+  stages: z.array(Stage).check(z.minLength(1), z.maxLength(3)),
+});
+const StageStarted = kind('stageStarted', { prep: Key, stage: Stage });
+
+/* The horse itself */
+const HorsePulled = kind('horsePulled', { horse: Id, why: Words, hold: Hold.shape.kind });
+const HorseReleased = kind('horseReleased', { horse: Id, word: Words });
+
+/* People and their work */
+const VolunteerExpected = kind('volunteerExpected', {
+  volunteer: Id,
+  from: z.nullable(Instant),
+  until: z.nullable(Instant),
+});
+const VolunteerArrived = kind('volunteerArrived', { volunteer: Id });
+const VolunteerLeft = kind('volunteerLeft', { volunteer: Id });
+const VolunteerNotComing = kind('volunteerNotComing', { volunteer: Id });
+const WorkMoved = kind('workMoved', {
+  pieces: z.array(PieceId).check(z.minLength(1), z.maxLength(60)),
+  /** Null: taken off everybody's queue. */
+  to: z.nullable(Id),
+  /** The piece it goes in front of; null: at the end. */
+  before: z.nullable(PieceId),
+});
+
+/* Lessons */
+const LessonAdded = kind('lessonAdded', { lesson: Lesson });
+const LessonMoved = kind('lessonMoved', { lesson: Id, start: Instant });
+const LessonShortened = kind('lessonShortened', { lesson: Id, minutes: LessonMinutes });
+const LessonCancelled = kind('lessonCancelled', { lesson: Id });
+const PlaceCancelled = kind('placeCancelled', { lesson: Id, place: Id });
+const PlaceHorseChanged = kind('placeHorseChanged', {
+  lesson: Id,
+  place: Id,
+  horse: z.nullable(Id),
+  tack: z.nullable(Id),
+});
+
+/* Records and the day */
+const RecordSaved = kind('recordSaved', { saved: TableRecord });
+const RecordRetired = kind('recordRetired', { table: Table, id: Id });
+const RulesChanged = kind('rulesChanged', { rules: Rules });
+const BarnNamed = kind('barnNamed', { name: ShownName, zone: ZoneName });
+const DayOpened = kind('dayOpened', { date: DateText });
+
+const Undone = kind('undone', { op: Id });
+
+/** What a tablet may send. */
+export const OpFact = z.discriminatedUnion('kind', [
+  StagesFinished,
+  StageStarted,
+  HorsePulled,
+  HorseReleased,
+  VolunteerExpected,
+  VolunteerArrived,
+  VolunteerLeft,
+  VolunteerNotComing,
+  WorkMoved,
+  LessonAdded,
+  LessonMoved,
+  LessonShortened,
+  LessonCancelled,
+  PlaceCancelled,
+  PlaceHorseChanged,
+  RecordSaved,
+  RecordRetired,
+  RulesChanged,
+  BarnNamed,
+  DayOpened,
+  Undone,
+]);
+export type OpFact = z.infer<typeof OpFact>;
+export type OpKind = OpFact['kind'];
+
+/** What the hub alone makes of an op: a tap that came too late to count, kept as a note. */
+const TapKept = kind('tapKept', { prep: Key, stages: z.array(Stage) });
+
+/** What can stand in the journal. */
+export const Fact = z.discriminatedUnion('kind', [...OpFact.def.options, TapKept]);
+export type Fact = z.infer<typeof Fact>;
+
+export const Op = z.object({
+  id: Id,
+  device: Id,
+  /** The person who did it: a volunteer or one of the staff; null when nobody gave a name. */
+  by: z.nullable(Id),
+  /** When it was tapped, by the tablet's estimate of hub time. */
+  tappedAt: Instant,
+  fact: OpFact,
+});
+export type Op = z.infer<typeof Op>;
+
+/** Why an op changed nothing, or less than it said. The words for each code stand in `src/words`. */
+export const Reason = z.discriminatedUnion('code', [
+  z.object({ code: z.literal('unknownPrep') }),
+  z.object({ code: z.literal('unknownHorse') }),
+  z.object({ code: z.literal('unknownPerson') }),
+  z.object({ code: z.literal('unknownLesson') }),
+  z.object({ code: z.literal('unknownPlace') }),
+  z.object({ code: z.literal('unknownPiece') }),
+  z.object({ code: z.literal('unknownRecord') }),
+  z.object({ code: z.literal('horsePulled'), horse: Id }),
+  z.object({ code: z.literal('notNeeded'), horse: Id }),
+  z.object({ code: z.literal('notPulled'), horse: Id }),
+  z.object({ code: z.literal('needsName') }),
+  z.object({ code: z.literal('notCleared'), volunteer: Id, stage: Stage, horse: Id }),
+  z.object({ code: z.literal('needsWord'), horse: Id }),
+  z.object({ code: z.literal('lessonExists') }),
+  z.object({ code: z.literal('horseTwice'), horse: Id }),
+  z.object({ code: z.literal('stillUsed') }),
+  z.object({ code: z.literal('dayOver') }),
+  z.object({ code: z.literal('nothingToUndo') }),
+  z.object({ code: z.literal('changedSince') }),
+  z.object({ code: z.literal('notYours') }),
+  z.object({ code: z.literal('notAllowedHere') }),
+]);
+export type Reason = z.infer<typeof Reason>;
+
+/** One line of the journal: what the hub made of one op. No facts and a `why`: declined. */
+export const Entry = z.object({
+  seq: z.int().check(z.gte(1)),
+  /** Hub time at acceptance. */
+  at: Instant,
+  id: Id,
+  device: Id,
+  by: z.nullable(Id),
+  tappedAt: Instant,
+  facts: z.array(Fact),
+  why: z.nullable(Reason),
+});
+export type Entry = z.infer<typeof Entry>;

@@ -1,0 +1,180 @@
+/**
+ * Which preparations the day's places ask for. Lessons of one horse close together on the same tack share a prep; a
+ * change of tack between them is a short prep of its own; after a longer gap the horse is prepared anew.
+ */
+import { own } from '../barn/basics.ts';
+import type { Barn } from '../barn/barn.ts';
+import type { Lesson, Place } from '../barn/lesson.ts';
+import type { Rules } from '../barn/rules.ts';
+import { STAGES, type Stage } from '../barn/stage.ts';
+import { MINUTE_MS } from '../time/units.ts';
+import { stagesOf, type Day, type PlaceRef, type Prep } from './board.ts';
+
+export type Booking = { readonly lesson: Lesson; readonly place: Place };
+type Group = { kind: Prep['kind']; horse: string; places: PlaceRef[] };
+
+/** Places that will be ridden, by lesson start, then lesson and place id. */
+export function liveBookings(day: Day): Booking[] {
+  return Object.values(day.lessons)
+    .filter((lesson) => !lesson.cancelled)
+    .flatMap((lesson) => lesson.places.filter((p) => !p.cancelled).map((place) => ({ lesson, place })))
+    .sort(
+      (a, b) =>
+        a.lesson.start - b.lesson.start || order(a.lesson.id, b.lesson.id) || order(a.place.id, b.place.id),
+    );
+}
+
+/** When the lesson is over. */
+export function lessonEnd(lesson: Lesson): number {
+  return lesson.start + lesson.minutes * MINUTE_MS;
+}
+
+/**
+ * The day with its preps fitted to its places. A prep that still serves one of its places keeps its id and its marks;
+ * one that serves none any more stays, without places, and takes up the horse's next new prep: a horse that is clean
+ * stays clean when its rider cancels.
+ */
+export function regroup(day: Day, rules: Rules): Day {
+  const preps: Record<string, Prep> = {};
+  const groups = groupByHorse(liveBookings(day), rules);
+  const free = new Set(Object.keys(day.preps));
+
+  const keptBy = (group: Group): Prep | undefined =>
+    Object.values(day.preps).find(
+      (prep) =>
+        free.has(prep.id) &&
+        prep.horse === group.horse &&
+        prep.places.some((old) =>
+          group.places.some((now) => now.lesson === old.lesson && now.place === old.place),
+        ),
+    );
+  const idleOf = (horse: string): Prep | undefined =>
+    Object.values(day.preps).find(
+      (prep) => free.has(prep.id) && prep.horse === horse && prep.places.length === 0,
+    );
+
+  const settled: [Group, Prep | undefined][] = groups.map((group) => {
+    const kept = keptBy(group);
+    if (kept) free.delete(kept.id);
+    return [group, kept];
+  });
+  for (const [group, kept] of settled) {
+    let prep = kept ?? (group.kind === 'full' ? idleOf(group.horse) : undefined);
+    prep ??= newPrep(group, [...Object.values(day.preps), ...Object.values(preps)]);
+    free.delete(prep.id);
+    preps[prep.id] = { ...prep, kind: group.kind, places: group.places };
+  }
+  for (const id of free) {
+    const idle = day.preps[id];
+    if (idle) preps[id] = idle.places.length === 0 ? idle : { ...idle, places: [], onIt: null };
+  }
+  return { ...day, preps };
+}
+
+function groupByHorse(bookings: readonly Booking[], rules: Rules): Group[] {
+  const last = new Map<string, { group: Group; end: number; tack: string | null }>();
+  const groups: Group[] = [];
+  for (const { lesson, place } of bookings) {
+    if (place.horse === null) continue;
+    const ref = { lesson: lesson.id, place: place.id };
+    const before = last.get(place.horse);
+    const close = before && lesson.start - before.end <= rules.sharedPrepGapMinutes * MINUTE_MS;
+    let group: Group;
+    if (before && close && before.tack === place.tack) {
+      group = before.group;
+      group.places.push(ref);
+    } else {
+      group = { kind: close ? 'tackChange' : 'full', horse: place.horse, places: [ref] };
+      groups.push(group);
+    }
+    last.set(place.horse, { group, end: lessonEnd(lesson), tack: place.tack });
+  }
+  return groups;
+}
+
+function newPrep(group: Group, others: readonly Prep[]): Prep {
+  const taken = new Set(others.map((prep) => prep.id));
+  let n = 1;
+  while (taken.has(`${group.horse}.${n}`)) n += 1;
+  return {
+    id: `${group.horse}.${n}`,
+    horse: group.horse,
+    kind: group.kind,
+    places: group.places,
+    marks: { feet: [], coat: [], tack: [] },
+    onIt: null,
+  };
+}
+
+/** The lessons a prep serves, by start. */
+export function lessonsOf(day: Day, prep: Prep): Lesson[] {
+  return prep.places.flatMap((ref) => own(day.lessons, ref.lesson) ?? []);
+}
+
+/**
+ * When the horse must stand at the mounting ramp, in ms: the first lesson's start less the barn's warm-up and mounting
+ * time. A horse straight from a lesson is warm, so a change of tack leaves out the warm-up. Null: no longer needed.
+ */
+export function rampTime(day: Day, prep: Prep, rules: Rules): number | null {
+  const first = lessonsOf(day, prep)[0];
+  if (!first) return null;
+  const lead = prep.kind === 'full' ? rules.warmUpMinutes + rules.mountingMinutes : rules.mountingMinutes;
+  return first.start - lead * MINUTE_MS;
+}
+
+/** From when on the horse is out of its lesson before, in ms; null when it has none before this prep. */
+export function horseFreeFrom(day: Day, prep: Prep): number | null {
+  const first = lessonsOf(day, prep)[0];
+  if (!first) return null;
+  const ends = liveBookings(day)
+    .filter(({ lesson, place }) => place.horse === prep.horse && lesson.start < first.start)
+    .map(({ lesson }) => lessonEnd(lesson));
+  return ends.length > 0 ? Math.max(...ends) : null;
+}
+
+export function isFinished(prep: Prep, stage: Stage): boolean {
+  return prep.marks[stage].length > 0;
+}
+
+/** The first stage still to do; null when the horse is tacked. */
+export function nextStage(prep: Prep): Stage | null {
+  return stagesOf(prep).find((stage) => !isFinished(prep, stage)) ?? null;
+}
+
+/**
+ * How far a prep has come: the last stage before the first one open. A coat done before the feet does not count until
+ * the feet are checked.
+ */
+export type PrepStatus = 'notStarted' | 'feetChecked' | 'coatReady' | 'tacked';
+
+export function prepStatus(prep: Prep): PrepStatus {
+  const next = nextStage(prep);
+  if (next === null) return 'tacked';
+  if (prep.kind === 'tackChange') return 'notStarted';
+  const status: Record<Stage, PrepStatus> = { feet: 'notStarted', coat: 'feetChecked', tack: 'coatReady' };
+  return status[next];
+}
+
+/** Off work: a hold stands against the horse. */
+export function isPulled(barn: Barn, horse: string): boolean {
+  return (own(barn.horses, horse)?.holds.length ?? 0) > 0;
+}
+
+/** Whether work on this prep counts now: it serves a place and its horse may work. */
+export function isWanted(barn: Barn, prep: Prep): boolean {
+  return prep.places.length > 0 && !isPulled(barn, prep.horse);
+}
+
+/** A prep is over when the last lesson it serves is, at `now` in ms. */
+export function isOver(day: Day, prep: Prep, now: number): boolean {
+  return lessonsOf(day, prep).every((lesson) => lessonEnd(lesson) <= now);
+}
+
+/** Stages still to do, in order; none when the prep is not wanted. */
+export function openStages(barn: Barn, prep: Prep): readonly Stage[] {
+  return isWanted(barn, prep) ? STAGES.filter((s) => stagesOf(prep).includes(s) && !isFinished(prep, s)) : [];
+}
+
+function order(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

@@ -1,0 +1,46 @@
+/**
+ * What each place may know. A tablet gets the board as its role may see it, then entries as its role may see them, and
+ * evolves its own copy; so for every board and entry
+ * `evolve(redactBoard(b, role), redactEntry(e, role))` equals `redactBoard(evolve(b, e), role)`.
+ */
+import type { TableRecord } from '../barn/barn.ts';
+import type { Volunteer } from '../barn/people.ts';
+import type { Board } from './board.ts';
+import type { Entry, Fact } from './ops.ts';
+import type { Role } from './places.ts';
+
+/** The board without what this role may not know: riders and how fast people work stay with the coordinator. */
+export function redactBoard(board: Board, role: Role): Board {
+  if (role === 'coordinator') return board;
+  const volunteers = Object.fromEntries(
+    Object.entries(board.barn.volunteers).map(([id, volunteer]) => [id, shownVolunteer(volunteer)]),
+  );
+  return { ...board, barn: { ...board.barn, riders: {}, volunteers } };
+}
+
+/** The entry without what this role may not know. It keeps its sequence number, even when nothing is left of it. */
+export function redactEntry(entry: Entry, role: Role): Entry {
+  if (role === 'coordinator') return entry;
+  const facts = entry.facts.flatMap((fact) => shownFact(fact) ?? []);
+  return facts.length === entry.facts.length && facts.every((fact, i) => fact === entry.facts[i])
+    ? entry
+    : { ...entry, facts };
+}
+
+function shownVolunteer(volunteer: Volunteer): Volunteer {
+  const { private: _kept, ...shown } = volunteer;
+  return shown;
+}
+
+function shownFact(fact: Fact): Fact | null {
+  if (fact.kind === 'recordSaved') {
+    const saved = shownRecord(fact.saved);
+    return saved === fact.saved ? fact : saved && { ...fact, saved };
+  }
+  return fact.kind === 'recordRetired' && fact.table === 'riders' ? null : fact;
+}
+
+function shownRecord(saved: TableRecord): TableRecord | null {
+  if (saved.table === 'riders') return null;
+  return saved.table === 'volunteers' ? { ...saved, record: shownVolunteer(saved.record) } : saved;
+}

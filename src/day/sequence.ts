@@ -1,0 +1,77 @@
+/**
+ * The hub's order of things, without the hub: one op in, one numbered entry out. The sequence number is the only
+ * order; an op already seen is answered as the first time and changes nothing.
+ */
+import { decide, type Decision } from './decide.ts';
+import { evolve } from './evolve.ts';
+import type { Board } from './board.ts';
+import type { Entry, Op, Reason } from './ops.ts';
+import { objectionHere, type Role } from './places.ts';
+
+/** How an op was answered. `why` null: all as tapped. Otherwise less came of it, or nothing. */
+export type Outcome = { readonly seq: number; readonly why: Reason | null };
+
+/** What the hub remembers between starts: the board, where the numbering stands, and how each op was answered. */
+export type SequenceState = {
+  readonly board: Board;
+  readonly seq: number;
+  readonly at: number;
+  readonly seen: readonly (readonly [op: string, outcome: Outcome])[];
+};
+
+export class Sequence {
+  #board: Board;
+  #seq: number;
+  /** Entries never go back in time, whatever the hub's clock does. */
+  #at: number;
+  readonly #seen: Map<string, Outcome>;
+
+  constructor({ board, seq, at, seen }: SequenceState) {
+    this.#board = board;
+    this.#seq = seq;
+    this.#at = at;
+    this.#seen = new Map(seen);
+  }
+
+  get board(): Board {
+    return this.#board;
+  }
+
+  /** Number of the last entry; 0 before the first. */
+  get seq(): number {
+    return this.#seq;
+  }
+
+  get state(): SequenceState {
+    return { board: this.#board, seq: this.#seq, at: this.#at, seen: [...this.#seen] };
+  }
+
+  /** Takes one op from a tablet in `role` at hub time `now` (ms). `entry` is null for a repeated op. */
+  accept(op: Op, role: Role, now: number): { entry: Entry | null; outcome: Outcome } {
+    const before = this.#seen.get(op.id);
+    if (before) return { entry: null, outcome: before };
+    const notHere = objectionHere(role, op, this.#board.day);
+    const { facts, why }: Decision = notHere ? { facts: [], why: notHere } : decide(this.#board, op);
+    const at = Math.max(now, this.#at);
+    const entry: Entry = {
+      seq: this.#seq + 1,
+      at,
+      id: op.id,
+      device: op.device,
+      by: op.by,
+      tappedAt: Math.min(op.tappedAt, at),
+      facts: [...facts],
+      why,
+    };
+    this.replay(entry);
+    return { entry, outcome: { seq: entry.seq, why } };
+  }
+
+  /** Takes an entry as it was numbered before: from the journal. */
+  replay(entry: Entry): void {
+    this.#board = evolve(this.#board, entry);
+    this.#seq = entry.seq;
+    this.#at = Math.max(this.#at, entry.at);
+    this.#seen.set(entry.id, { seq: entry.seq, why: entry.why });
+  }
+}

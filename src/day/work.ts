@@ -1,0 +1,97 @@
+/** Stages finished and started, and pieces of work in people's queues. */
+import { own } from '../barn/basics.ts';
+import type { Stage } from '../barn/stage.ts';
+import {
+  KEPT_NOTES,
+  pieceId,
+  pieceParts,
+  type Board,
+  type Day,
+  type Hands,
+  type Mark,
+  type OnIt,
+  type PieceId,
+  type Prep,
+} from './board.ts';
+import { isFinished, openStages } from './preps.ts';
+import type { Fact } from './ops.ts';
+import { clearOnIt, withDay, withPrep, type Stamp } from './steps.ts';
+
+export function finish(prep: Prep, stages: readonly Stage[], stamp: Stamp): Prep {
+  const mark: Mark = { op: stamp.id, by: stamp.by, at: Math.min(stamp.tappedAt, stamp.at) };
+  const fresh = stages.filter((stage) => !prep.marks[stage].some((m) => m.op === mark.op));
+  if (fresh.length === 0) return prep;
+  const marks = { ...prep.marks };
+  for (const stage of fresh) marks[stage] = [...marks[stage], mark].sort(byTime);
+  const done = prep.onIt && marks[prep.onIt.stage].length > 0;
+  return { ...prep, marks, onIt: done ? null : prep.onIt };
+}
+
+/** Earliest tap first; the op id settles a tie, so that every board agrees whatever the order of arrival. */
+export function byTime(a: Mark, b: Mark): number {
+  return a.at - b.at || (a.op < b.op ? -1 : 1);
+}
+
+export function start(board: Board, id: string, stage: Stage, stamp: Stamp): Board {
+  const prep = own(board.day.preps, id);
+  const by = stamp.by;
+  if (!prep || by === null || isFinished(prep, stage) || prep.onIt?.op === stamp.id) return board;
+  const onIt: OnIt = { op: stamp.id, stage, by, since: Math.min(stamp.tappedAt, stamp.at) };
+  const alone = withDay(board, (day) => clearOnIt(day, (other) => other.onIt?.by === by));
+  const begun = withPrep(alone, id, (p) => ({ ...p, onIt }));
+  return withDay(begun, (day) => claim(day, board, prep, stage, by, stamp.at));
+}
+
+/** Who starts a stage takes it over; of a prep given to nobody, the rest too: people take a horse, not a stage. */
+export function claim(day: Day, board: Board, prep: Prep, stage: Stage, by: string, at: number): Day {
+  const owned = new Set(Object.values(day.hands).flatMap((hands) => hands.queue));
+  const open = openStages(board.barn, prep);
+  const mine = open.filter((s) => s === stage || !owned.has(pieceId(prep.id, s)));
+  const takeAll = open.every((s) => !owned.has(pieceId(prep.id, s)));
+  const pieces = (takeAll ? mine : mine.filter((s) => s === stage)).map((s) => pieceId(prep.id, s));
+  const queue = own(day.hands, by)?.queue ?? [];
+  if (pieces.length === 0 || pieces.every((piece) => queue.includes(piece))) return day;
+  return moveWork(day, pieces, by, queue.find((piece) => !pieces.includes(piece)) ?? null, at);
+}
+
+export function keepNote(day: Day, fact: Extract<Fact, { kind: 'tapKept' }>, stamp: Stamp): Day {
+  if (day.notes.some((note) => note.op === stamp.id)) return day;
+  const note = { op: stamp.id, prep: fact.prep, stages: fact.stages, by: stamp.by, at: stamp.at };
+  return { ...day, notes: [...day.notes, note].slice(-KEPT_NOTES) };
+}
+
+export function stepOff(board: Board, volunteer: string): Board {
+  return withDay(board, (day) => clearOnIt(day, (prep) => prep.onIt?.by === volunteer));
+}
+
+export function moveWork(
+  day: Day,
+  pieces: readonly PieceId[],
+  to: string | null,
+  before: PieceId | null,
+  at: number,
+): Day {
+  const real = pieces.filter((piece, i) => {
+    const parts = pieceParts(piece);
+    return parts && own(day.preps, parts.prep) && pieces.indexOf(piece) === i;
+  });
+  if (real.length === 0) return day;
+  const hands: Record<string, Hands> = {};
+  for (const [id, hand] of Object.entries(day.hands)) {
+    const rest = hand.queue.filter((piece) => !real.includes(piece));
+    hands[id] = rest.length === hand.queue.length ? hand : { ...hand, queue: rest };
+  }
+  if (to !== null) {
+    const taker = own(hands, to) ?? {
+      presence: { state: 'expected', since: at, from: null, until: null },
+      queue: [],
+    };
+    const cut = before === null ? -1 : taker.queue.indexOf(before);
+    const index = cut < 0 ? taker.queue.length : cut;
+    hands[to] = { ...taker, queue: taker.queue.toSpliced(index, 0, ...real) };
+  }
+  // Whoever lost the piece under way is no longer on it.
+  const lost = (prep: Prep): boolean =>
+    prep.onIt !== null && prep.onIt.by !== to && real.includes(pieceId(prep.id, prep.onIt.stage));
+  return clearOnIt({ ...day, hands }, lost);
+}

@@ -1,0 +1,4 @@
+/** Lengths of time in milliseconds. */
+export const SECOND_MS = 1000;
+export const MINUTE_MS = 60_000;
+export const HOUR_MS = 3_600_000;

@@ -1,0 +1,14 @@
+/** From a frame's text to a message, or to nothing. Used at both ends, so that neither trusts the other. */
+import type * as z from 'zod/mini';
+
+/** The message in `text`; null when it is not JSON or not of the schema. Never throws. */
+export function parseFrame<T>(schema: z.ZodMiniType<T>, text: string): T | null {
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch {
+    return null;
+  }
+  const parsed = schema.safeParse(data);
+  return parsed.success ? parsed.data : null;
+}

@@ -1,0 +1,129 @@
+/**
+ * Everything a tablet and the hub say to each other, as JSON text frames. Both sides parse with these schemas; what
+ * does not parse gets a `refused` and changes nothing. Change a shape here and `PROTOCOL` goes up by one: a tablet of
+ * another version is told to reload.
+ */
+import * as z from 'zod/mini';
+import { Id, Instant, ShownName } from '../barn/basics.ts';
+import { ZoneName } from '../barn/barn.ts';
+import { Board } from '../day/board.ts';
+import { Entry, Op, OpFact, Reason } from '../day/ops.ts';
+import { TabletPlace } from '../day/places.ts';
+import { Forecast } from '../plan/model.ts';
+
+export const PROTOCOL = 1;
+
+/** Largest frame a tablet may send, in bytes: an hour of taps in one go is about a tenth of it. */
+export const TABLET_FRAME_BYTES = 256 * 1024;
+
+/** Most ops in one frame. */
+export const OPS_A_FRAME = 200;
+
+/** A tablet's own milliseconds, from any zero: only differences count. */
+const Millis = z.number().check(z.gte(-1e15), z.lte(1e15));
+
+/* Tablet to hub */
+
+/** First message of every connection. `since`: the last entry this tablet has, to be told only what came after. */
+const Hello = z.object({
+  say: z.literal('hello'),
+  protocol: z.number(),
+  device: Id,
+  place: TabletPlace,
+  since: z.nullable(z.object({ journal: Id, seq: z.int().check(z.gte(0)) })),
+});
+
+const Taps = z.object({
+  say: z.literal('taps'),
+  ops: z.array(Op).check(z.minLength(1), z.maxLength(OPS_A_FRAME)),
+});
+
+/** `t1`: the tablet's clock when it asked. */
+const Ping = z.object({ say: z.literal('ping'), t1: Millis });
+
+/** What would come of these facts? Nothing is written down. */
+const WhatIf = z.object({
+  say: z.literal('whatIf'),
+  ask: Id,
+  facts: z.array(OpFact).check(z.minLength(1), z.maxLength(20)),
+});
+
+/** Leave the demo and begin an empty barn. */
+const StartBarn = z.object({ say: z.literal('startBarn'), name: ShownName, zone: ZoneName });
+
+export const FromTablet = z.discriminatedUnion('say', [Hello, Taps, Ping, WhatIf, StartBarn]);
+export type FromTablet = z.infer<typeof FromTablet>;
+
+/* Hub to tablet */
+
+/**
+ * How the barn's clock runs against the hub's own: barn time = `barn` + `rate` × (hub time − `hub`). Rate 1 with equal
+ * zeros outside the demo.
+ */
+export const BarnClock = z.object({
+  hub: Instant,
+  barn: Instant,
+  rate: z.number().check(z.gte(1), z.lte(1000)),
+});
+export type BarnClock = z.infer<typeof BarnClock>;
+
+/**
+ * Answer to hello. `journal` names the run of sequence numbers: another one means another barn, or one put back from a
+ * backup. `board` is null when `entries` brings the tablet up to `seq` from what it has.
+ */
+const Welcome = z.object({
+  say: z.literal('welcome'),
+  journal: Id,
+  seq: z.int().check(z.gte(0)),
+  board: z.nullable(Board),
+  entries: z.array(Entry),
+  clock: BarnClock,
+  demo: z.boolean(),
+  /** Names the kiosk build the hub serves; a page of another build reloads when nobody is touching it. */
+  build: z.string(),
+  addresses: z.array(z.string()),
+});
+
+const Entries = z.object({ say: z.literal('entries'), entries: z.array(Entry) });
+
+/** One answer per op of a `taps`, in its order, once it is on disk. */
+const Answered = z.object({
+  say: z.literal('answered'),
+  answers: z.array(z.object({ id: Id, seq: z.int(), why: z.nullable(Reason) })),
+});
+
+/** `t2`, `t3`: the hub's clock on receiving and on sending, ms since 1970 (RFC 5905's receive and transmit times). */
+const Pong = z.object({ say: z.literal('pong'), t1: Millis, t2: Millis, t3: Millis });
+
+const Forecasted = z.object({ say: z.literal('forecast'), forecast: Forecast });
+
+const Considered = z.object({
+  say: z.literal('considered'),
+  ask: Id,
+  why: z.nullable(Reason),
+  forecast: z.nullable(Forecast),
+});
+
+export const REFUSALS = [
+  'malformed',
+  'helloFirst',
+  'otherVersion',
+  'notAllowedHere',
+  'notADemo',
+  'tooMuch',
+] as const;
+
+/** The connection's message could not be taken. After `otherVersion` the tablet reloads its page. */
+const Refused = z.object({ say: z.literal('refused'), code: z.enum(REFUSALS) });
+
+export const FromHub = z.discriminatedUnion('say', [
+  Welcome,
+  Entries,
+  Answered,
+  Pong,
+  Forecasted,
+  Considered,
+  Refused,
+]);
+export type FromHub = z.infer<typeof FromHub>;
+export type Welcome = z.infer<typeof Welcome>;
