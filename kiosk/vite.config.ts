@@ -1,0 +1,32 @@
+import adapter from '@sveltejs/adapter-static';
+import { sveltekit } from '@sveltejs/kit/vite';
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+export default defineConfig({
+  plugins: [
+    sveltekit({
+      adapter: adapter({ fallback: 'index.html', precompress: true }),
+      // The hub is the page's only source; sockets are named for browsers that do not count them under 'self'.
+      csp: {
+        mode: 'hash',
+        directives: {
+          'default-src': ['self'],
+          'script-src': ['self'],
+          'style-src': ['self'],
+          'img-src': ['self', 'data:'],
+          'connect-src': ['self', 'ws:', 'wss:'],
+          'object-src': ['none'],
+          'base-uri': ['self'],
+        },
+      },
+    }),
+  ],
+  server: {
+    fs: { allow: [root] },
+    // `vite dev` serves the page, a hub beside it the data.
+    proxy: { '/live': { target: 'http://localhost:8080', ws: true } },
+  },
+});
