@@ -37,6 +37,8 @@ export interface Model {
   readonly release: Int32Array;
   /** -due of the operation, or NO_DUE. */
   readonly dueTail: Int32Array;
+  /** The operations with a due. */
+  readonly dueOperations: Int32Array;
   readonly weight: Float64Array;
   readonly position: Float64Array;
   /** Time on each machine, index operation * m + machine; 0: not eligible. */
@@ -301,6 +303,7 @@ export function compile(problem: Problem): Model | Refusal {
     refs: operations.map((operation) => operation.ref),
     shape: problem.jobs.map((job) => job.operations.length),
     ...model,
+    dueOperations: Int32Array.from(operations.keys()).filter((o) => model.dueTail[o] !== NO_DUE),
     altMachine: Int32Array.from(altMachine),
     awayStart,
     awayFrom,

@@ -34,8 +34,11 @@ export class Neighbourhood {
     this.#ways = new Int32Array(model.n + 1);
   }
 
-  /** Visits the insertions of operation `o` on machine `k`. The schedule's heads and tails must be current. */
-  visitInsertions(schedule: Schedule, o: number, k: number, visit: Visit): void {
+  /**
+   * Visits the insertions of operation `o` on machine `k`, unless none can have an estimate of `cutoff` or
+   * less. The schedule's heads and tails must be current.
+   */
+  visitInsertions(schedule: Schedule, o: number, k: number, cutoff: number, visit: Visit): void {
     const { n, m, jobPrev, jobNext, release, dueTail, hasAbsences, locked } = this.#model;
     const { head, tail, time, sequence } = schedule;
     const duration = this.#model.time[o * m + k]!;
@@ -45,109 +48,157 @@ export class Neighbourhood {
     if (jp >= 0 && head[jp]! + time[jp]! > ready) ready = head[jp]! + time[jp]!;
     let rest = dueTail[o]!;
     if (jn >= 0 && time[jn]! + tail[jn]! > rest) rest = time[jn]! + tail[jn]!;
-
-    const base = k * n;
-    const same = schedule.machine[o] === k;
-    const target = schedule.lateness - 1;
-    let count = schedule.length[k]!;
-    const ends = this.#ends;
-    const ways = this.#ways;
-    const lowest = locked[k]!;
-    const own = same ? schedule.place[o]! : -1;
-    let from: number;
-    let to: number;
-    if (same) {
-      this.#withoutOwn(schedule, o, k);
-      count--;
-      from = lowest;
-      while (from < count && ends[from]! <= ready) from++;
-      to = count;
-      while (to > lowest && ways[to - 1]! <= rest) to--;
-    } else {
-      // Ends rise and ways fall along a machine: halve to find both borders.
-      let low = lowest;
-      let high = count;
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        const x = sequence[base + middle]!;
-        if (head[x]! + time[x]! <= ready) low = middle + 1;
-        else high = middle;
-      }
-      from = low;
-      low = lowest;
-      high = count;
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        const x = sequence[base + middle]!;
-        if (time[x]! + tail[x]! > rest) low = middle + 1;
-        else high = middle;
-      }
-      to = low;
+    if (ready + duration + rest > cutoff) return;
+    if (schedule.machine[o] === k) {
+      this.#visitOwnMachine(schedule, o, k, ready, rest, visit);
+      return;
     }
-    // `from`: first place with something of L behind it; `to`: last place with something of R before it.
+
+    // Ends rise and ways to the end fall along a machine, so halving finds both borders. `from`: first place
+    // with something of L behind it; `to`: last place with something of R before it.
+    const base = k * n;
+    const count = schedule.length[k]!;
+    let from = locked[k]!;
+    let high = count;
+    while (from < high) {
+      const middle = (from + high) >> 1;
+      const x = sequence[base + middle]!;
+      if (head[x]! + time[x]! <= ready) from = middle + 1;
+      else high = middle;
+    }
+    let to = locked[k]!;
+    high = count;
+    while (to < high) {
+      const middle = (to + high) >> 1;
+      const x = sequence[base + middle]!;
+      if (time[x]! + tail[x]! > rest) to = middle + 1;
+      else high = middle;
+    }
     if (from > to) {
       const swap = from;
       from = to;
       to = swap;
     }
     for (let place = from; place <= to; place++) {
-      if (place === own) continue;
       let start = ready;
       let way = rest;
       if (place > 0) {
         const before = sequence[base + place - 1]!;
-        const end = same ? ends[place - 1]! : head[before]! + time[before]!;
+        const end = head[before]! + time[before]!;
         if (end > start) start = end;
       }
       if (place < count) {
         const after = sequence[base + place]!;
-        const next = same ? ways[place]! : time[after]! + tail[after]!;
+        const next = time[after]! + tail[after]!;
         if (next > way) way = next;
       }
       if (hasAbsences) {
         start = schedule.fitStart(k, start, duration);
-        way = schedule.fitTail(k, way, duration, target);
+        way = schedule.fitTail(k, way, duration, schedule.lateness - 1);
       }
       visit(o, k, place, start + duration + way);
     }
   }
 
-  /** Fills ends and ways of machine `k` as they are when `o`, which is on it, is taken out. */
-  #withoutOwn(schedule: Schedule, o: number, k: number): void {
-    const { n, jobPrev, jobNext, release, dueTail, hasAbsences, fixed } = this.#model;
+  /** The same on the machine the operation is on: as if it had been taken out, with what follows moved up. */
+  #visitOwnMachine(schedule: Schedule, o: number, k: number, ready: number, rest: number, visit: Visit): void {
+    const { n, hasAbsences, locked } = this.#model;
     const { head, tail, time, sequence } = schedule;
     const base = k * n;
     const own = schedule.place[o]!;
     const count = schedule.length[k]! - 1;
-    const target = schedule.lateness - 1;
+    const duration = time[o]!;
     const ends = this.#ends;
     const ways = this.#ways;
-    for (let i = 0; i < own; i++) {
-      const x = sequence[base + i]!;
-      ends[i] = head[x]! + time[x]!;
+    const lowest = locked[k]!;
+
+    let to = count;
+    while (to > own) {
+      const x = sequence[base + to]!;
+      if (time[x]! + tail[x]! > rest) break;
+      to--;
     }
-    for (let i = own; i < count; i++) {
-      const x = sequence[base + i + 1]!;
-      let start = release[x]!;
-      const jp = jobPrev[x]!;
-      if (jp >= 0 && head[jp]! + time[jp]! > start) start = head[jp]! + time[jp]!;
-      if (i > 0 && ends[i - 1]! > start) start = ends[i - 1]!;
-      if (hasAbsences) start = schedule.fitStart(k, start, time[x]!);
-      ends[i] = start + time[x]!;
+    let from = lowest;
+    let high = own;
+    while (from < high) {
+      const middle = (from + high) >> 1;
+      const x = sequence[base + middle]!;
+      if (head[x]! + time[x]! <= ready) from = middle + 1;
+      else high = middle;
     }
-    for (let i = own; i < count; i++) {
-      const x = sequence[base + i + 1]!;
-      ways[i] = time[x]! + tail[x]!;
+    if (from === own) {
+      // L may begin after the own place.
+      while (from < count && this.#endWithout(schedule, k, own, from) <= ready) from++;
     }
-    for (let i = own - 1; i >= 0; i--) {
-      const x = sequence[base + i]!;
-      let way = dueTail[x]!;
-      const jn = jobNext[x]!;
-      if (jn >= 0 && time[jn]! + tail[jn]! > way) way = time[jn]! + tail[jn]!;
-      if (i + 1 < count && ways[i + 1]! > way) way = ways[i + 1]!;
-      if (hasAbsences && fixed[x] === 0) way = schedule.fitTail(k, way, time[x]!, target);
-      ways[i] = time[x]! + way;
+    if (to === own) {
+      // R may end before the own place.
+      while (to > lowest && this.#wayWithout(schedule, k, own, to - 1) <= rest) to--;
     }
+    if (from > to) {
+      const swap = from;
+      from = to;
+      to = swap;
+    }
+    for (let i = own; i < to; i++) this.#endWithout(schedule, k, own, i);
+    for (let i = own - 1; i >= from; i--) this.#wayWithout(schedule, k, own, i);
+    for (let place = from; place <= to; place++) {
+      if (place === own) continue;
+      let start = ready;
+      let way = rest;
+      if (place > 0) {
+        const before = sequence[base + place - 1]!;
+        const end = place > own ? ends[place - 1]! : head[before]! + time[before]!;
+        if (end > start) start = end;
+      }
+      if (place < count) {
+        const after = sequence[base + place + 1]!;
+        const next = place < own ? ways[place]! : time[after]! + tail[after]!;
+        if (next > way) way = next;
+      }
+      if (hasAbsences) {
+        start = schedule.fitStart(k, start, duration);
+        way = schedule.fitTail(k, way, duration, schedule.lateness - 1);
+      }
+      visit(o, k, place, start + duration + way);
+    }
+  }
+
+  /** End of the operation at place `i` >= `own` once the one at `own` is out; needs `i - 1` done before. */
+  #endWithout(schedule: Schedule, k: number, own: number, i: number): number {
+    const { n, jobPrev, release, hasAbsences } = this.#model;
+    const { head, time, sequence } = schedule;
+    const base = k * n;
+    const x = sequence[base + i + 1]!;
+    let start = release[x]!;
+    const jp = jobPrev[x]!;
+    if (jp >= 0 && head[jp]! + time[jp]! > start) start = head[jp]! + time[jp]!;
+    if (i > own) {
+      if (this.#ends[i - 1]! > start) start = this.#ends[i - 1]!;
+    } else if (i > 0) {
+      const before = sequence[base + i - 1]!;
+      if (head[before]! + time[before]! > start) start = head[before]! + time[before]!;
+    }
+    if (hasAbsences) start = schedule.fitStart(k, start, time[x]!);
+    return (this.#ends[i] = start + time[x]!);
+  }
+
+  /** Way to the end of the operation at place `i` < `own` likewise; needs `i + 1` done before. */
+  #wayWithout(schedule: Schedule, k: number, own: number, i: number): number {
+    const { n, jobNext, dueTail, hasAbsences, fixed } = this.#model;
+    const { tail, time, sequence } = schedule;
+    const base = k * n;
+    const x = sequence[base + i]!;
+    let way = dueTail[x]!;
+    const jn = jobNext[x]!;
+    if (jn >= 0 && time[jn]! + tail[jn]! > way) way = time[jn]! + tail[jn]!;
+    if (i < own - 1) {
+      if (this.#ways[i + 1]! > way) way = this.#ways[i + 1]!;
+    } else if (own + 1 < schedule.length[k]!) {
+      const after = sequence[base + own + 1]!;
+      if (time[after]! + tail[after]! > way) way = time[after]! + tail[after]!;
+    }
+    if (hasAbsences && fixed[x] === 0) way = schedule.fitTail(k, way, time[x]!, schedule.lateness - 1);
+    return (this.#ways[i] = time[x]! + way);
   }
 
   /** A random place for `o` on machine `k` that makes no cycle (any such place, good or not). */

@@ -178,7 +178,7 @@ export function currentSchedule(model: Model): Schedule | null {
     let place = -1;
     let value = Infinity;
     for (let a = altStart[o]!; a < altStart[o + 1]!; a++) {
-      moves.visitInsertions(schedule, o, altMachine[a]!, (_, k, at, estimate) => {
+      moves.visitInsertions(schedule, o, altMachine[a]!, 2 ** 31, (_, k, at, estimate) => {
         if (estimate >= value) return;
         value = estimate;
         machine = k;

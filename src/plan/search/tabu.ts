@@ -19,17 +19,13 @@ export class TabuSearch {
   /** Iteration of the last improvement of `best` since the last `restart`. */
   improvedAt = 0;
 
-  // The best candidates of the iteration at hand: allowed, and regardless of tabu.
+  // The best candidate of the iteration at hand.
   #operation = -1;
   #machine = -1;
   #place = -1;
   #estimate = NONE;
   #ties = 0;
-  #anyOperation = -1;
-  #anyMachine = -1;
-  #anyPlace = -1;
-  #anyUntil = NONE;
-  #anyTies = 0;
+  #cutoff = NONE;
 
   constructor(model: Model, random: Random) {
     this.#model = model;
@@ -62,27 +58,23 @@ export class TabuSearch {
     this.#iteration++;
     this.#operation = -1;
     this.#estimate = NONE;
-    this.#anyOperation = -1;
-    this.#anyUntil = NONE;
     for (let i = 0; i < length; i++) {
       const o = this.#path[i]!;
       if (fixed[o] === 1) continue;
       for (let a = altStart[o]!, end = altStart[o + 1]!; a < end; a++) {
-        this.#moves.visitInsertions(now, o, altMachine[a]!, this.#consider);
+        const k = altMachine[a]!;
+        const tabu = this.#tabuUntil[o * m + k]! > this.#iteration;
+        // A forbidden move must promise a new best.
+        const cutoff = tabu ? Math.min(this.#estimate, this.best.lateness - 1) : this.#estimate;
+        this.#cutoff = cutoff;
+        this.#moves.visitInsertions(now, o, k, cutoff, this.#consider);
       }
     }
-    if (this.#operation < 0) {
-      if (this.#anyOperation < 0) return false;
-      this.#operation = this.#anyOperation;
-      this.#machine = this.#anyMachine;
-      this.#place = this.#anyPlace;
-    }
+    if (this.#operation < 0 && !this.#leastForbidden(length)) return false;
     const o = this.#operation;
-    const alternatives = altStart[o + 1]! - altStart[o]!;
-    const tenure = length + alternatives;
+    const tenure = length + altStart[o + 1]! - altStart[o]!;
     this.#tabuUntil[o * m + now.machine[o]!] = this.#iteration + tenure + this.#random.below(1 + (tenure >> 1));
-    now.move(o, this.#machine, this.#place);
-    if (!now.evaluate()) throw new Error('a move made a cycle');
+    if (!now.relocate(o, this.#machine, this.#place)) throw new Error('a move made a cycle');
     if (now.lateness < this.best.lateness) {
       this.best.copyFrom(now);
       this.improvedAt = this.#iteration;
@@ -91,23 +83,10 @@ export class TabuSearch {
   }
 
   readonly #consider = (o: number, k: number, place: number, estimate: number): void => {
-    const until = this.#tabuUntil[o * this.#model.m + k]!;
-    if (until > this.#iteration && estimate >= this.best.lateness) {
-      // All forbidden: the one that is free again soonest.
-      if (until > this.#anyUntil) return;
-      if (until < this.#anyUntil) {
-        this.#anyUntil = until;
-        this.#anyTies = 0;
-      }
-      if (this.#random.below(++this.#anyTies) !== 0) return;
-      this.#anyOperation = o;
-      this.#anyMachine = k;
-      this.#anyPlace = place;
-      return;
-    }
-    if (estimate > this.#estimate) return;
+    if (estimate > this.#cutoff) return;
     if (estimate < this.#estimate) {
       this.#estimate = estimate;
+      this.#cutoff = Math.min(this.#cutoff, estimate);
       this.#ties = 0;
     }
     if (this.#random.below(++this.#ties) !== 0) return;
@@ -116,14 +95,39 @@ export class TabuSearch {
     this.#place = place;
   };
 
+  /** All is forbidden: takes the pair of operation and machine that is free again soonest. */
+  #leastForbidden(length: number): boolean {
+    const { m, altStart, altMachine, fixed } = this.#model;
+    let soonest = NONE;
+    for (let i = 0; i < length; i++) {
+      const o = this.#path[i]!;
+      if (fixed[o] === 1) continue;
+      for (let a = altStart[o]!, end = altStart[o + 1]!; a < end; a++) {
+        const k = altMachine[a]!;
+        const until = this.#tabuUntil[o * m + k]!;
+        if (until >= soonest) continue;
+        let ties = 0;
+        this.#moves.visitInsertions(this.now, o, k, NONE, (_, __, place) => {
+          if (this.#random.below(++ties) !== 0) return;
+          soonest = until;
+          this.#operation = o;
+          this.#machine = k;
+          this.#place = place;
+        });
+      }
+    }
+    return this.#operation >= 0;
+  }
+
   /** Fills #path with the operations of one critical path, last first; ties are drawn. Returns its length. */
   #criticalPath(): number {
     const { now } = this;
-    const { n, jobPrev, release, dueTail } = this.#model;
+    const { jobPrev, release, dueTail, dueOperations } = this.#model;
     const { head, time, machinePrev } = now;
     let o = -1;
     let ties = 0;
-    for (let x = 0; x < n; x++) {
+    for (let i = 0; i < dueOperations.length; i++) {
+      const x = dueOperations[i]!;
       if (head[x]! + time[x]! + dueTail[x]! === now.lateness && this.#random.below(++ties) === 0) o = x;
     }
     let length = 0;
