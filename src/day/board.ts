@@ -6,8 +6,11 @@ import { Hold } from '../barn/horse.ts';
 import { Lesson } from '../barn/lesson.ts';
 import { STAGES, Stage } from '../barn/stage.ts';
 
-/** That a stage was finished: by whom (null: nobody gave a name), when, and by which op, so that it can be undone. */
-export const Mark = z.object({ op: Id, by: z.nullable(Id), at: Instant });
+/**
+ * That a stage was finished: by whom (null: nobody gave a name), when, and by which op, so that it can be undone. `tack`
+ * is the list the prep asked for then: a horse tacked for one place is not tacked for another that asks for other tack.
+ */
+export const Mark = z.object({ op: Id, by: z.nullable(Id), at: Instant, tack: z.nullable(Id) });
 export type Mark = z.infer<typeof Mark>;
 
 /** Every tap for a stage is kept, earliest first; the first one counts. So taps commute, and an undo takes out its own. */
@@ -27,6 +30,8 @@ export const Prep = z.object({
   kind: z.enum(['full', 'tackChange']),
   /** The places this prep serves, by lesson start. Empty: the horse is no longer needed, its marks are kept. */
   places: z.array(PlaceRef),
+  /** The horse's tack list for these places; null: the barn keeps none. */
+  tack: z.nullable(Id),
   marks: Marks,
   onIt: z.nullable(OnIt),
 });

@@ -8,10 +8,10 @@ import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Rules } from '../barn/rules.ts';
 import { STAGES, type Stage } from '../barn/stage.ts';
 import { MINUTE_MS } from '../time/units.ts';
-import { stagesOf, type Day, type PlaceRef, type Prep } from './board.ts';
+import { stagesOf, type Day, type Mark, type PlaceRef, type Prep } from './board.ts';
 
 export type Booking = { readonly lesson: Lesson; readonly place: Place };
-type Group = { kind: Prep['kind']; horse: string; places: PlaceRef[] };
+type Group = Pick<Prep, 'kind' | 'horse' | 'tack'> & { places: PlaceRef[] };
 
 /** Places that will be ridden, by lesson start, then lesson and place id. */
 export function liveBookings(day: Day): Booking[] {
@@ -48,9 +48,13 @@ export function regroup(day: Day, rules: Rules): Day {
           group.places.some((now) => now.lesson === old.lesson && now.place === old.place),
         ),
     );
-  const idleOf = (horse: string): Prep | undefined =>
+  const idleFor = (group: Group): Prep | undefined =>
     Object.values(day.preps).find(
-      (prep) => free.has(prep.id) && prep.horse === horse && prep.places.length === 0,
+      (prep) =>
+        free.has(prep.id) &&
+        prep.horse === group.horse &&
+        prep.kind === group.kind &&
+        prep.places.length === 0,
     );
 
   const settled: [Group, Prep | undefined][] = groups.map((group) => {
@@ -59,10 +63,10 @@ export function regroup(day: Day, rules: Rules): Day {
     return [group, kept];
   });
   for (const [group, kept] of settled) {
-    let prep = kept ?? (group.kind === 'full' ? idleOf(group.horse) : undefined);
+    let prep = kept ?? idleFor(group);
     prep ??= newPrep(group, [...Object.values(day.preps), ...Object.values(preps)]);
     free.delete(prep.id);
-    preps[prep.id] = { ...prep, kind: group.kind, places: group.places };
+    preps[prep.id] = { ...prep, kind: group.kind, places: group.places, tack: group.tack };
   }
   for (const id of free) {
     const idle = day.preps[id];
@@ -84,7 +88,7 @@ function groupByHorse(bookings: readonly Booking[], rules: Rules): Group[] {
       group = before.group;
       group.places.push(ref);
     } else {
-      group = { kind: close ? 'tackChange' : 'full', horse: place.horse, places: [ref] };
+      group = { kind: close ? 'tackChange' : 'full', horse: place.horse, tack: place.tack, places: [ref] };
       groups.push(group);
     }
     last.set(place.horse, { group, end: lessonEnd(lesson), tack: place.tack });
@@ -101,6 +105,7 @@ function newPrep(group: Group, others: readonly Prep[]): Prep {
     horse: group.horse,
     kind: group.kind,
     places: group.places,
+    tack: group.tack,
     marks: { feet: [], coat: [], tack: [] },
     onIt: null,
   };
@@ -132,8 +137,13 @@ export function horseFreeFrom(day: Day, prep: Prep): number | null {
   return ends.length > 0 ? Math.max(...ends) : null;
 }
 
+/** The mark that counts for a stage; undefined while it is open. */
+export function markOf(prep: Prep, stage: Stage): Mark | undefined {
+  return stage === 'tack' ? prep.marks.tack.find((mark) => mark.tack === prep.tack) : prep.marks[stage][0];
+}
+
 export function isFinished(prep: Prep, stage: Stage): boolean {
-  return prep.marks[stage].length > 0;
+  return markOf(prep, stage) !== undefined;
 }
 
 /** The first stage still to do; null when the horse is tacked. */

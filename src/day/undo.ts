@@ -6,7 +6,6 @@ import { own, put, without } from '../barn/basics.ts';
 import { STAGES } from '../barn/stage.ts';
 import {
   pieceId,
-  pieceParts,
   RECENT_OPS,
   type Board,
   type Day,
@@ -16,13 +15,14 @@ import {
 } from './board.ts';
 import type { Fact } from './ops.ts';
 import { stagesOf } from './board.ts';
+import { isFinished } from './preps.ts';
 import { regrouped, withDay, withHolds, withPrep, type Stamp } from './steps.ts';
 import { moveWork } from './work.ts';
 
 /** The next board with a note of how to take this fact back, where a fact can be taken back. */
 export function remember(before: Board, after: Board, fact: Fact, stamp: Stamp): Board {
   if (after === before) return after;
-  const step = restoring(before, fact, stamp);
+  const step = restoring(before, after, fact);
   if (!step) return after;
   const earlier = after.day.recent.find((recent) => recent.op === stamp.id);
   const recent: Recent = {
@@ -53,65 +53,68 @@ export function touchedSince(day: Day, recent: Recent): boolean {
 
 type Step = { touches: string[]; restore: Restore[] };
 
-function restoring({ barn, day }: Board, fact: Fact, stamp: Stamp): Step | null {
+/** What changed between two boards, as steps back. Null: nothing that can be taken back. */
+function restoring(before: Board, after: Board, fact: Fact): Step | null {
+  if (!isUndoable(fact)) return null;
+  const marks = fact.kind === 'stagesFinished' || fact.kind === 'stageStarted';
+  const pieces = movedPieces(before.day, fact);
+  const presences = Object.keys(after.day.hands).filter(
+    (id) => own(before.day.hands, id)?.presence !== own(after.day.hands, id)?.presence,
+  );
+  const lessons = Object.keys(after.day.lessons).filter(
+    (id) => own(before.day.lessons, id) !== own(after.day.lessons, id),
+  );
+  const horses = Object.values(before.barn.horses).filter(
+    (horse) => horse.holds !== own(after.barn.horses, horse.id)?.holds,
+  );
+  const onIts = Object.values(before.day.preps).filter(
+    (prep) => prep.onIt && own(after.day.preps, prep.id)?.onIt !== prep.onIt,
+  );
+  return {
+    touches: [
+      ...pieces.map((piece) => `piece:${piece}`),
+      ...presences.map((id) => `presence:${id}`),
+      ...lessons.map((id) => `lesson:${id}`),
+      ...horses.map((horse) => `holds:${horse.id}`),
+    ],
+    restore: [
+      ...(marks ? [{ what: 'marks' } as const] : []),
+      ...lessons.map((id): Restore => ({
+        what: 'lesson',
+        lesson: id,
+        was: own(before.day.lessons, id) ?? null,
+      })),
+      ...horses.map((horse): Restore => ({ what: 'holds', horse: horse.id, was: horse.holds })),
+      ...pieceRestores(before.day, pieces),
+      ...onIts.flatMap((p): Restore[] => (p.onIt ? [{ what: 'onIt', prep: p.id, was: p.onIt }] : [])),
+      ...presences.map((id): Restore => ({
+        what: 'presence',
+        volunteer: id,
+        was: own(before.day.hands, id)?.presence ?? null,
+      })),
+    ],
+  };
+}
+
+/** Records keep their own history and a day does not close again; everything else a tap does can be taken back. */
+function isUndoable(fact: Fact): boolean {
   switch (fact.kind) {
     case 'stagesFinished':
-      return { touches: [], restore: [{ what: 'marks' }] };
-    case 'stageStarted': {
-      const prep = own(day.preps, fact.prep);
-      const pieces = prep ? stagesOf(prep).map((stage) => pieceId(prep.id, stage)) : [];
-      const was = Object.values(day.preps).filter(
-        (p) => p.onIt && (p.id === fact.prep || p.onIt.by === stamp.by),
-      );
-      return {
-        touches: [`onIt:${fact.prep}`, `person:${stamp.by ?? ''}`],
-        restore: [
-          { what: 'marks' },
-          ...pieceRestores(day, pieces),
-          ...was.flatMap((p): Restore[] => (p.onIt ? [{ what: 'onIt', prep: p.id, was: p.onIt }] : [])),
-        ],
-      };
-    }
+    case 'stageStarted':
     case 'horsePulled':
     case 'horseReleased':
-      return {
-        touches: [`holds:${fact.horse}`],
-        restore: [{ what: 'holds', horse: fact.horse, was: own(barn.horses, fact.horse)?.holds ?? [] }],
-      };
     case 'volunteerExpected':
     case 'volunteerArrived':
     case 'volunteerLeft':
-    case 'volunteerNotComing': {
-      const was = own(day.hands, fact.volunteer)?.presence ?? null;
-      return {
-        touches: [`presence:${fact.volunteer}`],
-        restore: [{ what: 'presence', volunteer: fact.volunteer, was }],
-      };
-    }
-    case 'workMoved': {
-      const onIt = fact.pieces.flatMap((piece): Restore[] => {
-        const prep = own(day.preps, pieceParts(piece)?.prep ?? '');
-        return prep?.onIt && pieceId(prep.id, prep.onIt.stage) === piece
-          ? [{ what: 'onIt', prep: prep.id, was: prep.onIt }]
-          : [];
-      });
-      return {
-        touches: fact.pieces.map((piece) => `piece:${piece}`),
-        restore: [...pieceRestores(day, fact.pieces), ...onIt],
-      };
-    }
+    case 'volunteerNotComing':
+    case 'workMoved':
     case 'lessonAdded':
     case 'lessonMoved':
     case 'lessonShortened':
     case 'lessonCancelled':
     case 'placeCancelled':
-    case 'placeHorseChanged': {
-      const id = fact.kind === 'lessonAdded' ? fact.lesson.id : fact.lesson;
-      return {
-        touches: [`lesson:${id}`],
-        restore: [{ what: 'lesson', lesson: id, was: own(day.lessons, id) ?? null }],
-      };
-    }
+    case 'placeHorseChanged':
+      return true;
     case 'tapKept':
     case 'recordSaved':
     case 'recordRetired':
@@ -119,8 +122,15 @@ function restoring({ barn, day }: Board, fact: Fact, stamp: Stamp): Step | null 
     case 'barnNamed':
     case 'dayOpened':
     case 'undone':
-      return null;
+      return false;
   }
+}
+
+/** Pieces whose place in the queues this fact may have changed. */
+function movedPieces(day: Day, fact: Fact): PieceId[] {
+  if (fact.kind === 'workMoved') return fact.pieces;
+  const prep = fact.kind === 'stageStarted' ? own(day.preps, fact.prep) : undefined;
+  return prep ? stagesOf(prep).map((stage) => pieceId(prep.id, stage)) : [];
 }
 
 /** Where each piece stands now. Last piece first, so that each finds the one it stood in front of. */
@@ -142,7 +152,7 @@ function restore(board: Board, step: Restore, { op, at }: Recent): Board {
       return withDay(board, (day) => dropMarks(day, op));
     case 'onIt':
       return withPrep(board, step.prep, (prep) =>
-        prep.onIt || prep.marks[step.was.stage].length > 0 ? prep : { ...prep, onIt: step.was },
+        prep.onIt || isFinished(prep, step.was.stage) ? prep : { ...prep, onIt: step.was },
       );
     case 'presence':
       return withDay(board, (day) => {

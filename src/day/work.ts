@@ -15,16 +15,16 @@ import {
 } from './board.ts';
 import { isFinished, openStages } from './preps.ts';
 import type { Fact } from './ops.ts';
-import { clearOnIt, withDay, withPrep, type Stamp } from './steps.ts';
+import { clearOnIt, withDay, withPrep, withState, type Stamp } from './steps.ts';
 
 export function finish(prep: Prep, stages: readonly Stage[], stamp: Stamp): Prep {
-  const mark: Mark = { op: stamp.id, by: stamp.by, at: Math.min(stamp.tappedAt, stamp.at) };
+  const mark: Mark = { op: stamp.id, by: stamp.by, at: Math.min(stamp.tappedAt, stamp.at), tack: prep.tack };
   const fresh = stages.filter((stage) => !prep.marks[stage].some((m) => m.op === mark.op));
   if (fresh.length === 0) return prep;
   const marks = { ...prep.marks };
   for (const stage of fresh) marks[stage] = [...marks[stage], mark].sort(byTime);
-  const done = prep.onIt && marks[prep.onIt.stage].length > 0;
-  return { ...prep, marks, onIt: done ? null : prep.onIt };
+  const next = { ...prep, marks };
+  return prep.onIt && isFinished(next, prep.onIt.stage) ? { ...next, onIt: null } : next;
 }
 
 /** Earliest tap first; the op id settles a tie, so that every board agrees whatever the order of arrival. */
@@ -37,7 +37,10 @@ export function start(board: Board, id: string, stage: Stage, stamp: Stamp): Boa
   const by = stamp.by;
   if (!prep || by === null || isFinished(prep, stage) || prep.onIt?.op === stamp.id) return board;
   const onIt: OnIt = { op: stamp.id, stage, by, since: Math.min(stamp.tappedAt, stamp.at) };
-  const alone = withDay(board, (day) => clearOnIt(day, (other) => other.onIt?.by === by));
+  const state = own(board.day.hands, by)?.presence.state ?? 'expected';
+  // Who starts work is here, whether or not they tapped so. One who left stays so: this tap may be an hour old.
+  const known = state === 'expected' ? withState(board, by, 'here', stamp) : board;
+  const alone = withDay(known, (day) => clearOnIt(day, (other) => other.onIt?.by === by));
   const begun = withPrep(alone, id, (p) => ({ ...p, onIt }));
   return withDay(begun, (day) => claim(day, board, prep, stage, by, stamp.at));
 }

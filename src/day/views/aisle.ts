@@ -10,6 +10,7 @@ import {
   isOver,
   lessonEnd,
   lessonsOf,
+  markOf,
   nextStage,
   prepStatus,
   rampTime,
@@ -135,7 +136,7 @@ function tileStage(
   next: Stage | null,
   known: Forecast['preps'][string] | undefined,
 ): TileStage {
-  const mark = prep.marks[stage][0];
+  const mark = markOf(prep, stage);
   const underWay = !mark && prep.onIt?.stage === stage ? prep.onIt : null;
   const by = mark?.by ?? underWay?.by ?? null;
   return {

@@ -4,7 +4,7 @@ import type { Lesson, Place } from '../../barn/lesson.ts';
 import type { Forecast } from '../../plan/model.ts';
 import { MINUTE_MS } from '../../time/units.ts';
 import type { Board, Prep } from '../board.ts';
-import { isPulled, lessonEnd, nextStage, rampTime } from '../preps.ts';
+import { isPulled, lessonEnd, markOf, nextStage, rampTime } from '../preps.ts';
 import { personName } from './aisle.ts';
 import { readiness, worse, type Readiness } from './words.ts';
 
@@ -98,7 +98,7 @@ function doorHorse(board: Board, lesson: Lesson, place: Place, forecast: Forecas
       stall: null,
     };
   }
-  const tacked = nextStage(prep) === null ? (prep.marks.tack[0]?.at ?? null) : null;
+  const tacked = nextStage(prep) === null ? (markOf(prep, 'tack')?.at ?? null) : null;
   return {
     place: place.id,
     horse: horse.id,

@@ -1,0 +1,274 @@
+/** A small barn and everything that can be tapped at it, sensible or not, for the property tests of `src/day`. */
+import fc from 'fast-check';
+import { DEFAULT_RULES } from '#core/barn/rules.ts';
+import type { Horse } from '#core/barn/horse.ts';
+import { STAGES } from '#core/barn/stage.ts';
+import { emptyBoard, type Board } from '#core/day/board.ts';
+import { evolve } from '#core/day/evolve.ts';
+import type { Entry, Fact, Op, OpFact } from '#core/day/ops.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/time/units.ts';
+
+/** 2026-05-11 13:00 in the barn's zone. */
+export const NOON = Date.UTC(2026, 4, 11, 19, 0);
+
+export function horse(id: string, more: Partial<Horse> = {}): Horse {
+  return {
+    id,
+    name: id,
+    stall: 's1',
+    feet: { LF: 'shod', LH: 'barefoot', RF: 'shod', RH: 'barefoot' },
+    tackLists: [
+      { id: 't1', name: 'English', items: ['Pad', 'Saddle', 'Girth', 'Bridle'] },
+      { id: 't2', name: 'Surcingle', items: ['Pad', 'Surcingle', 'Bridle'] },
+    ],
+    experiencedFor: [],
+    notes: '',
+    cautions: [],
+    holds: [],
+    ...more,
+  };
+}
+
+export function entry(seq: number, fact: Fact, more: Partial<Entry> = {}): Entry {
+  const at = NOON + seq * 1000;
+  return {
+    seq,
+    at,
+    id: `op${seq}`,
+    device: 'd1',
+    by: null,
+    tappedAt: at,
+    facts: [fact],
+    why: null,
+    ...more,
+  };
+}
+
+/** Three horses, three people, two lessons: `fern` goes in both, with a change of tack between. */
+export function smallBoard(): Board {
+  const place = { leader: null, sideWalkers: [], cancelled: false };
+  const facts: Fact[] = [
+    { kind: 'rulesChanged', rules: DEFAULT_RULES },
+    { kind: 'recordSaved', saved: { table: 'stalls', record: { id: 's1', name: '1', metres: 0 } } },
+    { kind: 'recordSaved', saved: { table: 'horses', record: horse('fern') } },
+    { kind: 'recordSaved', saved: { table: 'horses', record: horse('moss') } },
+    {
+      kind: 'recordSaved',
+      saved: { table: 'horses', record: horse('sorrel', { experiencedFor: ['feet'] }) },
+    },
+    ...['ada', 'ben', 'cho'].map((id): Fact => ({
+      kind: 'recordSaved',
+      saved: {
+        table: 'volunteers',
+        record: {
+          id,
+          name: id,
+          clearances: id === 'ben' ? ['feet', 'coat'] : ['feet', 'coat', 'tack', 'experienced'],
+          private: { pace: 1, usualHours: [] },
+        },
+      },
+    })),
+    {
+      kind: 'recordSaved',
+      saved: { table: 'staff', record: { id: 'ines', name: 'Ines', role: 'instructor' } },
+    },
+    {
+      kind: 'recordSaved',
+      saved: {
+        table: 'riders',
+        record: {
+          id: 'r1',
+          callName: 'Robin',
+          private: {
+            fullName: 'Robin Example',
+            weightKg: 48.5,
+            balanced: false,
+            needs: 'left side weak',
+            approvedHorses: ['fern'],
+            notWithHorses: [],
+          },
+        },
+      },
+    },
+    { kind: 'dayOpened', date: '2026-05-11' },
+    {
+      kind: 'lessonAdded',
+      lesson: {
+        id: 'L1',
+        name: 'First',
+        start: NOON + HOUR_MS,
+        minutes: 30,
+        arena: null,
+        instructor: 'ines',
+        cancelled: false,
+        places: [
+          { ...place, id: 'p1', rider: 'r1', horse: 'fern', tack: 't1' },
+          { ...place, id: 'p2', rider: null, horse: 'moss', tack: 't1' },
+        ],
+      },
+    },
+    {
+      kind: 'lessonAdded',
+      lesson: {
+        id: 'L2',
+        name: 'Second',
+        start: NOON + HOUR_MS + 45 * MINUTE_MS,
+        minutes: 30,
+        arena: null,
+        instructor: null,
+        cancelled: false,
+        places: [
+          { ...place, id: 'p1', rider: 'r1', horse: 'fern', tack: 't2' },
+          { ...place, id: 'p2', rider: null, horse: 'moss', tack: 't1' },
+          { ...place, id: 'p3', rider: null, horse: 'sorrel', tack: 't1' },
+        ],
+      },
+    },
+    { kind: 'volunteerArrived', volunteer: 'ada' },
+    { kind: 'volunteerArrived', volunteer: 'ben' },
+    {
+      kind: 'workMoved',
+      pieces: ['fern.1:feet', 'fern.1:coat', 'fern.1:tack'],
+      to: 'ada',
+      before: null,
+    },
+    { kind: 'workMoved', pieces: ['moss.1:feet', 'moss.1:coat'], to: 'ben', before: null },
+  ];
+  const board = facts.reduce(
+    (b, fact, i) => evolve(b, entry(i + 1, fact)),
+    emptyBoard('Test', 'America/Denver'),
+  );
+  // The set-up is not what a test undoes.
+  return { ...board, day: { ...board.day, recent: [] } };
+}
+
+const prepId = fc.constantFrom('fern.1', 'fern.2', 'moss.1', 'sorrel.1', 'nobody.9');
+const horseId = fc.constantFrom('fern', 'moss', 'sorrel', 'constructor');
+const volunteerId = fc.constantFrom('ada', 'ben', 'cho', 'zed');
+const person = fc.constantFrom('ada', 'ben', 'cho', 'ines', null, 'zed');
+const lessonId = fc.constantFrom('L1', 'L2', 'L9');
+const placeId = fc.constantFrom('p1', 'p2', 'p3', 'p9');
+const stage = fc.constantFrom(...STAGES);
+const piece = fc.tuple(prepId, stage).map(([prep, s]) => `${prep}:${s}`);
+const instant = fc.integer({ min: -2 * 60, max: 6 * 60 }).map((minutes) => NOON + minutes * MINUTE_MS);
+const words = fc.constantFrom('', 'shoe lost', 'sound at trot');
+
+export const stageTap: fc.Arbitrary<OpFact> = fc.record({
+  kind: fc.constant('stagesFinished'),
+  prep: prepId,
+  stages: fc.uniqueArray(stage, { minLength: 1, maxLength: 3 }),
+});
+
+export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
+  { weight: 4, arbitrary: stageTap },
+  { weight: 3, arbitrary: fc.record({ kind: fc.constant('stageStarted'), prep: prepId, stage }) },
+  fc.record({
+    kind: fc.constant('horsePulled'),
+    horse: horseId,
+    why: words,
+    hold: fc.constantFrom('today', 'instructor', 'farrier', 'vet'),
+  }),
+  fc.record({ kind: fc.constant('horseReleased'), horse: horseId, word: words }),
+  fc.record({
+    kind: fc.constant('volunteerExpected'),
+    volunteer: volunteerId,
+    from: fc.option(instant),
+    until: fc.option(instant),
+  }),
+  fc.record({ kind: fc.constant('volunteerArrived'), volunteer: volunteerId }),
+  fc.record({ kind: fc.constant('volunteerLeft'), volunteer: volunteerId }),
+  fc.record({ kind: fc.constant('volunteerNotComing'), volunteer: volunteerId }),
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      kind: fc.constant('workMoved'),
+      pieces: fc.array(piece, { minLength: 1, maxLength: 4 }),
+      to: fc.option(volunteerId),
+      before: fc.option(piece),
+    }),
+  },
+  fc.record({
+    kind: fc.constant('lessonAdded'),
+    lesson: fc.record({
+      id: fc.constantFrom('L2', 'L3'),
+      name: fc.constant('Extra'),
+      start: instant,
+      minutes: fc.integer({ min: 5, max: 90 }),
+      arena: fc.constant(null),
+      instructor: fc.constant(null),
+      cancelled: fc.boolean(),
+      places: fc.array(
+        fc.record({
+          id: placeId,
+          rider: fc.constant(null),
+          horse: fc.option(horseId),
+          tack: fc.constantFrom('t1', 't2', null),
+          leader: fc.option(volunteerId),
+          sideWalkers: fc.array(volunteerId, { maxLength: 2 }),
+          cancelled: fc.boolean(),
+        }),
+        { maxLength: 3 },
+      ),
+    }),
+  }),
+  fc.record({ kind: fc.constant('lessonMoved'), lesson: lessonId, start: instant }),
+  fc.record({
+    kind: fc.constant('lessonShortened'),
+    lesson: lessonId,
+    minutes: fc.integer({ min: 5, max: 90 }),
+  }),
+  fc.record({ kind: fc.constant('lessonCancelled'), lesson: lessonId }),
+  fc.record({ kind: fc.constant('placeCancelled'), lesson: lessonId, place: placeId }),
+  fc.record({
+    kind: fc.constant('placeHorseChanged'),
+    lesson: lessonId,
+    place: placeId,
+    horse: fc.option(horseId),
+    tack: fc.constantFrom('t1', 't2', null),
+  }),
+  fc.record({
+    kind: fc.constant('recordSaved'),
+    saved: fc.constant({ table: 'horses', record: horse('moss') }),
+  }),
+  fc.record({
+    kind: fc.constant('recordSaved'),
+    saved: fc.constantFrom(
+      { table: 'riders', record: { id: 'r2', callName: 'Kit' } } as const,
+      {
+        table: 'volunteers',
+        record: { id: 'cho', name: 'Cho', clearances: ['coat'], private: { pace: 2, usualHours: [] } },
+      } as const,
+    ),
+  }) as unknown as fc.Arbitrary<OpFact>,
+  fc.record({
+    kind: fc.constant('recordRetired'),
+    table: fc.constantFrom('horses', 'riders', 'volunteers'),
+    id: fc.oneof(horseId, volunteerId, fc.constant('r1')),
+  }),
+  fc.record({ kind: fc.constant('rulesChanged'), rules: fc.constant(DEFAULT_RULES) }),
+  fc.record({
+    kind: fc.constant('barnNamed'),
+    name: fc.constant('Other'),
+    zone: fc.constant('Europe/Berlin'),
+  }),
+  fc.record({
+    kind: fc.constant('dayOpened'),
+    date: fc.constantFrom('2026-05-10', '2026-05-11', '2026-05-12'),
+  }),
+  { weight: 3, arbitrary: fc.record({ kind: fc.constant('undone'), op: fc.nat(12).map((n) => `tap${n}`) }) },
+);
+
+/** Ops in the order they were tapped; ids `tap0`, `tap1`, … so that an undo can name one of them. */
+export function ops(fact: fc.Arbitrary<OpFact>, maxLength = 14): fc.Arbitrary<Op[]> {
+  return fc
+    .array(
+      fc.record({
+        by: person,
+        device: fc.constantFrom('d1', 'd2'),
+        tappedAt: instant,
+        fact,
+      }),
+      { maxLength },
+    )
+    .map((list) => list.map((op, i): Op => ({ ...op, id: `tap${i}` })));
+}
