@@ -3,7 +3,7 @@
  * throws and changes nothing. A tablet runs the same function to show a tap before the hub has answered.
  */
 import { own } from '../barn/basics.ts';
-import type { Barn } from '../barn/barn.ts';
+import type { Barn, Table } from '../barn/barn.ts';
 import { asks, isCleared, type Stage } from '../barn/stage.ts';
 import { pieceParts, type Board, type Day } from './board.ts';
 import type { Fact, Op, OpFact, Reason } from './ops.ts';
@@ -154,7 +154,7 @@ function clearanceObjection({ barn, day }: Board, id: string, prepId: string, st
 }
 
 /** A record that today's day still needs cannot go. */
-function retireObjection({ barn, day }: Board, table: keyof Barn & string, id: string): Reason | null {
+function retireObjection({ barn, day }: Board, table: Table, id: string): Reason | null {
   const tables: Record<string, Readonly<Record<string, unknown>>> = {
     stalls: barn.stalls,
     horses: barn.horses,

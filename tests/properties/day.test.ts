@@ -133,6 +133,6 @@ function settled(board: Board): unknown {
 }
 
 test('the table of late ops speaks of every kind of op', () => {
-  const kinds = OpFact.def.options.map((option) => [...option.shape.kind.def.values][0]);
-  expect(Object.keys(LATE).sort()).toEqual([...kinds].sort());
+  const kinds: string[] = OpFact.def.options.map((option) => option.shape.kind.def.values[0]);
+  expect(Object.keys(LATE).toSorted()).toEqual(kinds.toSorted());
 });

@@ -1,0 +1,127 @@
+/**
+ * `npm test`: the house checks and every test, on any Node from 20 up. Last line: `N passed, N failed`.
+ * Plain JavaScript, since it runs before anything is installed.
+ *
+ *   node tests/run.mjs [checks] [core] [faults] [screens]     nothing named: all of them
+ */
+import { spawn } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { ensureBuilt, ensureInstalled } from '../hub/start.mjs';
+import { findChromium } from './screens/find-chromium.mjs';
+
+const ROOT = fileURLToPath(new URL('..', import.meta.url));
+const BIN = join(ROOT, 'node_modules', '.bin');
+const PARTS = ['checks', 'core', 'faults', 'screens'];
+
+/** The house checks: a name and the command that must exit with 0. */
+const CHECKS = [
+  ['format', 'prettier', '--check', '--log-level', 'warn', '.'],
+  ['types: src', 'tsc', '-p', 'src'],
+  ['types: hub', 'tsc', '-p', 'hub'],
+  ['types: demo', 'tsc', '-p', 'demo'],
+  ['types: tests', 'tsc', '-p', 'tests'],
+  ['types: kiosk', 'svelte-check', '--workspace', 'kiosk', '--fail-on-warnings', '--output', 'human'],
+  ['lint', 'oxlint', '-c', 'tests/house/oxlint.json', '--type-aware', 'src', 'hub', 'demo', 'tests', 'kiosk/src'],
+  ['lint: svelte', 'eslint', '--config', 'tests/house/eslint.config.js', 'kiosk/src'],
+  ['one-way imports', 'depcruise', '--config', 'tests/house/dependencies.cjs', 'src', 'hub', 'demo', 'tests', 'kiosk/src'],
+  ['unused code', 'knip', '--no-progress'],
+];
+
+const asked = process.argv.slice(2);
+const unknown = asked.find((part) => !PARTS.includes(part));
+if (unknown !== undefined) {
+  console.error(`Unknown part "${unknown}": choose from ${PARTS.join(', ')}.`);
+  finish(0, 1);
+}
+const parts = asked.length > 0 ? asked : PARTS;
+
+await ensureInstalled();
+let passed = 0;
+let failed = 0;
+if (parts.includes('checks')) await runChecks();
+const projects = parts.filter((part) => part !== 'checks');
+if (projects.length > 0) await runTests(projects);
+finish(passed, failed);
+
+async function runChecks() {
+  for (const [name, command, ...args] of CHECKS) {
+    const started = Date.now();
+    const { code, output } = await run(join(BIN, command), args, 'gathered');
+    const seconds = ((Date.now() - started) / 1000).toFixed(1);
+    if (code === 0) passed += 1;
+    else failed += 1;
+    console.log(`${code === 0 ? 'ok  ' : 'FAIL'} ${name} (${seconds} s)`);
+    if (code !== 0) console.log(output);
+  }
+}
+
+/** Vitest reports to a file, so that the counts do not depend on how its console output looks. */
+async function runTests(names) {
+  const env = { ...process.env };
+  if (names.some((name) => name !== 'core')) await ensureBuilt();
+  if (names.includes('screens')) {
+    const chromium = await findChromium();
+    if (!chromium.path) {
+      console.error(chromium.why);
+      failed += 1;
+      names = names.filter((name) => name !== 'screens');
+    } else env.CHROMIUM = chromium.path;
+  }
+  const folder = mkdtempSync(join(tmpdir(), 'aisle-board-tests-'));
+  const report = join(folder, 'report.json');
+  const { code } = await run(
+    join(BIN, 'vitest'),
+    [
+      'run',
+      '--config',
+      'tests/vitest.config.ts',
+      ...names.flatMap((name) => ['--project', name]),
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${report}`,
+    ],
+    'shown',
+    env,
+  );
+  const counts = readReport(report);
+  rmSync(folder, { recursive: true, force: true });
+  passed += counts.passed;
+  failed += counts.failed;
+  // A crash of the runner, a file that would not load or a skipped test must not look like success.
+  if (code !== 0 && counts.failed === 0) failed += 1;
+}
+
+function readReport(file) {
+  try {
+    const report = JSON.parse(readFileSync(file, 'utf8'));
+    const left = report.numPendingTests + report.numTodoTests;
+    if (left > 0) console.error(`${left} tests were skipped; a skipped test counts as failed.`);
+    return { passed: report.numPassedTests, failed: report.numFailedTests + left };
+  } catch {
+    return { passed: 0, failed: 1 };
+  }
+}
+
+/** Runs a command of ours with Node 24 first on the path. */
+function run(command, args, output, env = process.env) {
+  return new Promise((resolve) => {
+    const child = spawn(command, args, {
+      cwd: ROOT,
+      env: { ...env, PATH: `${BIN}:${env.PATH}` },
+      stdio: output === 'shown' ? ['ignore', 'inherit', 'inherit'] : ['ignore', 'pipe', 'pipe'],
+    });
+    let text = '';
+    child.stdout?.on('data', (data) => (text += data));
+    child.stderr?.on('data', (data) => (text += data));
+    child.on('error', (error) => resolve({ code: 1, output: error.message }));
+    child.on('close', (code) => resolve({ code: code ?? 1, output: text }));
+  });
+}
+
+function finish(good, bad) {
+  console.log(`\n${good} passed, ${bad} failed`);
+  process.exit(bad > 0 ? 1 : 0);
+}
