@@ -3,7 +3,7 @@ import * as z from 'zod/mini';
 import { badFigure, cannotSay, type BadFigure, type CannotSay } from './figures.ts';
 
 const MS_PER_MINUTE = 60_000;
-const MAX_MINUTES_PER_INTERVAL = 24 * 60;
+const MAX_INTERVAL_MS = 24 * 60 * MS_PER_MINUTE;
 /** Any instant a JavaScript date can hold. */
 const LATEST_MS = 8.64e15;
 
@@ -105,7 +105,7 @@ export function judgeWorkload(rules: WorkloadRules, work: WorkloadCase): Workloa
     ['days-per-week', figures.daysInWeek, rules.daysPerWeek],
   ];
   const over = checks.flatMap(([code, figure, limit]) =>
-    limit !== null && figure > limit ? [{ code, figure, limit }] : [],
+    limit !== null && figure > limit && all.length > 0 ? [{ code, figure, limit }] : [],
   );
   return over.length > 0 ? { kind: 'does-not-fit', over, figures } : { kind: 'fits', figures };
 }
@@ -119,8 +119,8 @@ function badInterval(interval: WorkInterval): BadFigure | null {
   const end = interval.inArenaUntilMs ?? interval.toMs;
   return (
     badFigure('fromMs', interval.fromMs, -LATEST_MS, LATEST_MS) ??
-    badFigure('minutes', (interval.toMs - interval.fromMs) / MS_PER_MINUTE, 0, MAX_MINUTES_PER_INTERVAL) ??
-    badFigure('minutesInArena', (end - interval.fromMs) / MS_PER_MINUTE, 0, MAX_MINUTES_PER_INTERVAL)
+    badFigure('durationMs', interval.toMs - interval.fromMs, 0, MAX_INTERVAL_MS) ??
+    badFigure('durationInArenaMs', end - interval.fromMs, 0, MAX_INTERVAL_MS)
   );
 }
 
