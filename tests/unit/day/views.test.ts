@@ -110,7 +110,7 @@ describe('coordinator', () => {
     const view = coordinatorView(smallBoard(), foresee(smallBoard(), now));
     expect(view.lanes[0]).toMatchObject({
       volunteer: 'ada',
-      because: 'fern.1:tack',
+      because: 'fern.1:feet',
       behindMs: 8 * MINUTE_MS,
     });
     expect(view.nobodys.map((piece) => piece.id)).toEqual([
