@@ -1,0 +1,11 @@
+/** What stands in the terminal once the hub is up. */
+import { renderUnicodeCompact } from 'uqr';
+
+/** The addresses to open, and for a person at a terminal the first one as a QR code to hold a tablet to. */
+export function greeting(name: string, here: string, lan: readonly string[], withCode: boolean): string {
+  const [first, ...others] = lan;
+  const lines = [`${name} is on the board.`, `  here     ${here}`];
+  if (first) lines.push(`  tablets  ${first}`, ...others.map((other) => `       or  ${other}`));
+  if (first && withCode) lines.push('', renderUnicodeCompact(first, { border: 2 }));
+  return lines.join('\n');
+}

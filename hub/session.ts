@@ -1,0 +1,30 @@
+/** One tablet's connection, as a union per state: each state has only the fields that mean something in it. */
+import type { Role, TabletPlace } from '#core/day/places.ts';
+
+/** What the room needs of a socket. Neither call throws, whatever state the socket is in. */
+export type Link = {
+  send(text: string): void;
+  close(code: number, reason: string): void;
+};
+
+export type Waiting = { readonly state: 'waiting' };
+export type Live = { readonly state: 'live'; readonly device: string; readonly place: TabletPlace };
+export type Closed = { readonly state: 'closed' };
+
+export class Session {
+  readonly link: Link;
+  now: Waiting | Live | Closed = { state: 'waiting' };
+  refusals = 0;
+
+  constructor(link: Link) {
+    this.link = link;
+  }
+
+  /** The role it speaks in; null before hello and after the end. */
+  get role(): Role | null {
+    return this.now.state === 'live' ? this.now.place.role : null;
+  }
+}
+
+/** WebSocket close codes, RFC 6455 §7.4.1. */
+export const CLOSE = { goingAway: 1001, policy: 1008 } as const;

@@ -1,0 +1,105 @@
+/** WebSockets for the room: frames in and out, a heartbeat, and an end for connections that do not keep up. */
+import type { IncomingMessage } from 'node:http';
+import type { Duplex } from 'node:stream';
+import { WebSocketServer, type WebSocket } from 'ws';
+import { TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import type { Room } from './room.ts';
+import { CLOSE, type Link } from './session.ts';
+
+export const LIVE_PATH = '/live';
+
+/** A tablet whose radio is gone is noticed within two of these. */
+const PING_EVERY_MS = 5000;
+
+/** No sign of life for this long ends the connection; the tablet comes back by itself and catches up. */
+const SILENCE_MS = 10_000;
+
+/** A tablet with this much unread is cut off: it comes back and gets what it missed in one piece. */
+export const UNREAD_BYTES = 1024 * 1024;
+
+/** How long a tablet is given to say goodbye when the hub goes down. */
+const GOODBYE_MS = 500;
+
+export type Sockets = {
+  /** Takes over a connection that asked to become a WebSocket. */
+  upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void;
+  stop(): Promise<void>;
+};
+
+/** Opens sockets into `room`. */
+export function openSockets(room: Room): Sockets {
+  const server = new WebSocketServer({
+    noServer: true,
+    maxPayload: TABLET_FRAME_BYTES,
+    perMessageDeflate: false,
+  });
+  const heardAt = new Map<WebSocket, number>();
+
+  const heartbeat = setInterval(() => {
+    for (const [socket, at] of heardAt) {
+      if (performance.now() - at > SILENCE_MS) socket.terminate();
+      else socket.ping();
+    }
+  }, PING_EVERY_MS);
+
+  const meet = (socket: WebSocket): void => {
+    const alive = (): void => void heardAt.set(socket, performance.now());
+    alive();
+    const session = room.join(linkTo(socket));
+    socket.on('pong', alive);
+    socket.on('message', (data, isBinary) => {
+      alive();
+      if (isBinary) room.refuse(session, 'malformed');
+      else room.hear(session, String(data));
+    });
+    socket.on('close', () => {
+      heardAt.delete(socket);
+      room.leave(session);
+    });
+    // A frame too large or not UTF-8: ws closes the connection itself, with the code the standard has for it.
+    socket.on('error', () => {});
+  };
+
+  return {
+    upgrade: (request, socket, head) => {
+      const no = objection(request);
+      if (no) socket.end(`HTTP/1.1 ${no}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
+      else server.handleUpgrade(request, socket, head, meet);
+    },
+    stop: async () => {
+      clearInterval(heartbeat);
+      const gone = [...heardAt.keys()].map((socket) => goodbye(socket));
+      await Promise.all(gone);
+    },
+  };
+}
+
+/** Why this request cannot become a WebSocket. Another site's page must not reach a hub through its visitor's browser. */
+function objection({ url = '', headers }: IncomingMessage): string | null {
+  if (url.split('?')[0] !== LIVE_PATH) return '404 Not Found';
+  const { origin, host } = headers;
+  if (origin === undefined) return null;
+  return URL.parse(origin)?.host === host ? null : '403 Forbidden';
+}
+
+function linkTo(socket: WebSocket): Link {
+  return {
+    send: (text) => {
+      if (socket.readyState !== socket.OPEN) return;
+      if (socket.bufferedAmount > UNREAD_BYTES) socket.terminate();
+      else socket.send(text);
+    },
+    close: (code, reason) => socket.close(code, reason),
+  };
+}
+
+function goodbye(socket: WebSocket): Promise<void> {
+  return new Promise((done) => {
+    const late = setTimeout(() => socket.terminate(), GOODBYE_MS);
+    socket.once('close', () => {
+      clearTimeout(late);
+      done();
+    });
+    socket.close(CLOSE.goingAway, 'the hub is going down');
+  });
+}

@@ -1,0 +1,80 @@
+/** The hub's HTTP side: health, the kiosk's pages, and the way to the sockets. */
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { Handler } from './kioskFiles.ts';
+import type { Sockets } from './sockets.ts';
+import { codeOf, StartError } from './startError.ts';
+
+export type Behind = {
+  readonly health: () => unknown;
+  readonly pages: Handler;
+  readonly sockets: Sockets;
+};
+
+export type Web = {
+  readonly port: number;
+  /** What came in before this call has waited for it. */
+  serve(behind: Behind): void;
+  stop(): Promise<void>;
+};
+
+/** Takes the port, before anything is read or written. Throws StartError when it is not to be had. Port 0: any. */
+export async function takePort(port: number, host: string): Promise<Web> {
+  const ready = Promise.withResolvers<Behind | null>();
+  const server = createServer((request, response) => {
+    void ready.promise.then((behind) => (behind ? answer(behind, request, response) : response.destroy()));
+  });
+  server.on('upgrade', (request, socket, head) => {
+    // A connection that breaks off halfway is not the hub's concern.
+    socket.on('error', () => {});
+    void ready.promise.then((behind) =>
+      behind ? behind.sockets.upgrade(request, socket, head) : socket.destroy(),
+    );
+  });
+  await listen(server, port, host);
+  const address = server.address();
+  return {
+    port: address && typeof address === 'object' ? address.port : port,
+    serve: ready.resolve,
+    stop: async () => {
+      ready.resolve(null);
+      const closed = new Promise((done) => server.close(done));
+      server.closeAllConnections();
+      await closed;
+    },
+  };
+}
+
+function listen(server: Server, port: number, host: string): Promise<void> {
+  return new Promise((done, fail) => {
+    server.once('error', (error) => fail(new StartError(whyNot(error, port, host), { cause: error })));
+    server.listen(port, host, () => {
+      server.removeAllListeners('error');
+      done();
+    });
+  });
+}
+
+function whyNot(error: unknown, port: number, host: string): string {
+  switch (codeOf(error)) {
+    case 'EADDRINUSE':
+      return `Port ${port} is already in use: perhaps the board is running already. Stop that program, or choose another port with --port.`;
+    case 'EACCES':
+      return `This computer does not let ordinary programs use port ${port}. Choose one above 1023 with --port.`;
+    case 'EADDRNOTAVAIL':
+    case 'ENOTFOUND':
+      return `This computer has no address ${host}. Choose another with --host.`;
+    default:
+      return `Port ${port} on ${host} cannot be opened (${codeOf(error) || String(error)}).`;
+  }
+}
+
+function answer({ health, pages }: Behind, request: IncomingMessage, response: ServerResponse): void {
+  if (request.method !== 'GET' && request.method !== 'HEAD') {
+    response.writeHead(405, { Allow: 'GET, HEAD' }).end();
+  } else if (request.url?.split('?')[0] === '/health') {
+    response.writeHead(200, { 'Content-Type': 'application/json', 'Cache-Control': 'no-store' });
+    response.end(request.method === 'HEAD' ? undefined : JSON.stringify(health()));
+  } else {
+    pages(request, response);
+  }
+}
