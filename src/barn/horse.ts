@@ -1,12 +1,9 @@
 /** A horse as the barn keeps it: where it stands, its feet, its tack, what to mind, and what keeps it off work. */
 import * as z from 'zod/mini';
+import { HorseWeight } from '../care/bodyWeight.ts';
+import { HorseLoadLimit } from '../care/load.ts';
 import { Id, Instant, ShownName, Words } from './basics.ts';
 import { Stage } from './stage.ts';
-
-/** Left and right, fore and hind, as seen from the saddle. */
-export const FEET = ['LF', 'LH', 'RF', 'RH'] as const;
-export const Foot = z.enum(FEET);
-export type Foot = z.infer<typeof Foot>;
 
 const FootCare = z.enum(['shod', 'barefoot']);
 
@@ -15,6 +12,8 @@ export const TackList = z.object({
   id: Id,
   name: ShownName,
   items: z.array(ShownName).check(z.maxLength(20)),
+  /** Null: nobody has weighed it. */
+  kg: z._default(z.nullable(z.number().check(z.gte(0), z.lte(60))), null),
 });
 export type TackList = z.infer<typeof TackList>;
 
@@ -45,6 +44,16 @@ export const Horse = z.object({
   notes: Words,
   cautions: z.array(Caution).check(z.maxLength(8)),
   holds: z.array(Hold).check(z.maxLength(8)),
+  /** What decides which rider fits. The coordinator's alone: with it, a "no" on the wall would tell a rider's weight. */
+  private: z.optional(
+    z.object({
+      weight: z.nullable(HorseWeight),
+      pony: z.boolean(),
+      /** Henneke condition score, 1 to 9. */
+      condition: z.nullable(z.int().check(z.gte(1), z.lte(9))),
+      loadLimit: z.nullable(HorseLoadLimit),
+    }),
+  ),
 });
 export type Horse = z.infer<typeof Horse>;
 

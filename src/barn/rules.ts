@@ -3,6 +3,7 @@
  * settings screen can show both. Times in whole minutes.
  */
 import * as z from 'zod/mini';
+import { CareRules, DEFAULT_CARE_RULES } from '../care/rulesOfCare.ts';
 
 const Minutes = z.int().check(z.gte(0), z.lte(240));
 const StageMinutes = z.number().check(z.gt(0), z.lte(240));
@@ -17,6 +18,8 @@ export const Rules = z.object({
   /** Spare below this is called tight. */
   tightMinutes: Minutes,
   stageMinutes: z.object({ feet: StageMinutes, coat: StageMinutes, tack: StageMinutes }),
+  /** Load, work, weather, findings and the rest; their sources stand in `src/care/careRuleSources.ts`. */
+  care: z.prefault(CareRules, {}),
 });
 export type Rules = z.infer<typeof Rules>;
 
@@ -26,10 +29,11 @@ export const DEFAULT_RULES: Rules = {
   sharedPrepGapMinutes: 30,
   tightMinutes: 5,
   stageMinutes: { feet: 4, coat: 11, tack: 8 },
+  care: DEFAULT_CARE_RULES,
 };
 
 /** Where each default comes from, in the words a coordinator can check. */
-export const RULE_SOURCES: { readonly [K in keyof Rules]: string } = {
+export const RULE_SOURCES: { readonly [K in Exclude<keyof Rules, 'care'>]: string } = {
   warmUpMinutes:
     'Maryland Therapeutic Riding, horse leader training: horse moving in the arena 10–15 min before the start',
   mountingMinutes: 'Mitey Riders, From Mount to Dismount: 5 min a rider to mount',

@@ -1,9 +1,10 @@
 /** The board's whole state: the barn's records and one date's day. `evolve` makes the next one from an entry. */
 import * as z from 'zod/mini';
-import { DateText, Id, Instant, Key } from '../barn/basics.ts';
+import { DateText, Id, Instant, Key, Words } from '../barn/basics.ts';
 import { Barn, emptyBarn } from '../barn/barn.ts';
 import { Hold } from '../barn/horse.ts';
 import { Lesson } from '../barn/lesson.ts';
+import { Finding } from '../care/findings.ts';
 import { STAGES, Stage } from '../barn/stage.ts';
 
 /**
@@ -60,13 +61,14 @@ export type Hands = z.infer<typeof Hands>;
 
 /** How to take an op back, written down when it was applied. */
 export const Restore = z.discriminatedUnion('what', [
-  /** Takes out the marks and starts the op left; it needs no record of what was there before. */
+  /** Takes out the marks, start or finding the op left; it needs no record of what was there before. */
   z.object({ what: z.literal('marks') }),
   z.object({ what: z.literal('onIt'), prep: Key, was: OnIt }),
   z.object({ what: z.literal('presence'), volunteer: Id, was: z.nullable(Presence) }),
   /** Whose the piece was (null: nobody's) and which piece came after it (null: none). */
   z.object({ what: z.literal('piece'), piece: PieceId, was: z.nullable(Id), before: z.nullable(PieceId) }),
   z.object({ what: z.literal('holds'), horse: Id, was: z.array(Hold) }),
+  z.object({ what: z.literal('findings'), was: z.array(Id) }),
   z.object({ what: z.literal('lesson'), lesson: Id, was: z.nullable(Lesson) }),
 ]);
 export type Restore = z.infer<typeof Restore>;
@@ -102,7 +104,27 @@ export const Day = z.object({
 });
 export type Day = z.infer<typeof Day>;
 
-export const Board = z.object({ barn: Barn, day: Day });
+/** What somebody saw on a horse, and who has read it since. */
+export const FindingNote = z.object({
+  /** The op it came with. */
+  id: Id,
+  horse: Id,
+  finding: Finding,
+  words: Words,
+  by: z.nullable(Id),
+  at: Instant,
+  read: z.array(z.object({ by: Id, at: Instant })),
+  /** The horse was released after it: it says nothing about today any more. */
+  settled: z.boolean(),
+});
+export type FindingNote = z.infer<typeof FindingNote>;
+
+export const Board = z.object({
+  barn: Barn,
+  day: Day,
+  /** Newest last, over days, so that a horse's last weeks are on every board. */
+  findings: z.array(FindingNote),
+});
 export type Board = z.infer<typeof Board>;
 
 /** How many ops back an undo can reach. A board's undo button is there for 10 s; this leaves room for a slow radio. */
@@ -111,12 +133,15 @@ export const RECENT_OPS = 40;
 /** How many kept notes a day carries; the journal has them all. */
 export const KEPT_NOTES = 60;
 
+/** How many findings a board carries; older ones stand in the journal. */
+export const KEPT_FINDINGS = 60;
+
 export function emptyDay(date: string | null): Day {
   return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [] };
 }
 
 export function emptyBoard(name: string, zone: string): Board {
-  return { barn: emptyBarn(name, zone), day: emptyDay(null) };
+  return { barn: emptyBarn(name, zone), day: emptyDay(null), findings: [] };
 }
 
 /** The stages a prep asks for, in order. */

@@ -55,6 +55,13 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
         : { code: 'unknownHorse' };
     case 'horseReleased':
       return releaseObjection(barn, fact.horse, op.by, fact.word);
+    case 'findingSeen':
+      return own(barn.horses, fact.horse) ? null : { code: 'unknownHorse' };
+    case 'findingRead':
+      if (op.by === null) return { code: 'needsName' };
+      return board.findings.some((note) => note.id === fact.finding) ? null : { code: 'unknownFinding' };
+    case 'standInsTaken':
+      return standInsObjection(board, fact);
     case 'volunteerExpected':
     case 'volunteerArrived':
     case 'volunteerLeft':
@@ -75,16 +82,8 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
       return own(day.lessons, fact.lesson) ? null : { code: 'unknownLesson' };
     case 'placeCancelled':
       return placeObjection(day, fact.lesson, fact.place);
-    case 'placeHorseChanged': {
-      const missing = placeObjection(day, fact.lesson, fact.place);
-      if (missing || fact.horse === null) return missing;
-      if (!own(barn.horses, fact.horse)) return { code: 'unknownHorse' };
-      if (isPulled(barn, fact.horse)) return { code: 'horsePulled', horse: fact.horse };
-      const others = own(day.lessons, fact.lesson)?.places.filter(
-        (place) => place.id !== fact.place && !place.cancelled && place.horse === fact.horse,
-      );
-      return others?.length ? { code: 'horseTwice', horse: fact.horse } : null;
-    }
+    case 'placeHorseChanged':
+      return changesObjection(board, [fact]);
     case 'recordSaved':
       return null;
     case 'recordRetired':
@@ -123,6 +122,31 @@ function placeObjection(day: Day, lessonId: string, placeId: string): Reason | n
   const lesson = own(day.lessons, lessonId);
   if (!lesson) return { code: 'unknownLesson' };
   return lesson.places.some((place) => place.id === placeId) ? null : { code: 'unknownPlace' };
+}
+
+type PlaceChange = { lesson: string; place: string; horse: string | null };
+
+/** All changes are judged together: two horses may swap their places. */
+function changesObjection({ barn, day }: Board, changes: readonly PlaceChange[]): Reason | null {
+  for (const { lesson, place, horse } of changes) {
+    const missing = placeObjection(day, lesson, place);
+    if (missing) return missing;
+    if (horse === null) continue;
+    if (!own(barn.horses, horse)) return { code: 'unknownHorse' };
+    if (isPulled(barn, horse)) return { code: 'horsePulled', horse };
+    const then = own(day.lessons, lesson)?.places.flatMap((other) => {
+      const change = changes.find((c) => c.lesson === lesson && c.place === other.id);
+      return other.cancelled ? [] : ((change ? change.horse : other.horse) ?? []);
+    });
+    if (then && then.filter((one) => one === horse).length > 1) return { code: 'horseTwice', horse };
+  }
+  return null;
+}
+
+function standInsObjection(board: Board, fact: Extract<OpFact, { kind: 'standInsTaken' }>): Reason | null {
+  const why = changesObjection(board, fact.changes);
+  if (why) return why;
+  return fact.work.every(({ to }) => own(board.barn.volunteers, to)) ? null : { code: 'unknownPerson' };
 }
 
 function horsesIn(fact: Extract<OpFact, { kind: 'lessonAdded' }>): string[] {

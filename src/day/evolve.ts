@@ -16,6 +16,8 @@ import {
   withState,
   type Stamp,
 } from './steps.ts';
+import { readFinding, seeFinding, settle } from './findings.ts';
+import { takeStandIns } from './standIns.ts';
 import { remember, takeBack } from './undo.ts';
 import { finish, keepNote, moveWork, start, stepOff } from './work.ts';
 
@@ -38,7 +40,16 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
         { kind: fact.hold, why: fact.why, by: stamp.by, since: stamp.at },
       ]);
     case 'horseReleased':
-      return withHolds(board, fact.horse, () => []);
+      return settle(
+        withHolds(board, fact.horse, () => []),
+        fact.horse,
+      );
+    case 'findingSeen':
+      return seeFinding(board, fact, stamp);
+    case 'findingRead':
+      return readFinding(board, fact.finding, stamp);
+    case 'standInsTaken':
+      return takeStandIns(board, fact, stamp);
     case 'volunteerExpected':
       return withPresence(board, fact.volunteer, (was) => ({
         state: was?.state ?? 'expected',
@@ -102,5 +113,5 @@ function openDay(board: Board, date: string): Board {
     const holds = horse.holds.filter((hold) => hold.kind !== 'today');
     if (holds.length < horse.holds.length) horses[horse.id] = { ...horse, holds };
   }
-  return { barn: { ...board.barn, horses }, day: emptyDay(date) };
+  return { ...board, barn: { ...board.barn, horses }, day: emptyDay(date) };
 }

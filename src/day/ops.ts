@@ -8,6 +8,7 @@ import * as z from 'zod/mini';
 import { ZoneName, Table, TableRecord } from '../barn/barn.ts';
 import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
 import { Hold } from '../barn/horse.ts';
+import { Finding } from '../care/findings.ts';
 import { Lesson, LessonMinutes } from '../barn/lesson.ts';
 import { Rules } from '../barn/rules.ts';
 import { Stage } from '../barn/stage.ts';
@@ -26,6 +27,18 @@ const StageStarted = kind('stageStarted', { prep: Key, stage: Stage });
 /* The horse itself */
 const HorsePulled = kind('horsePulled', { horse: Id, why: Words, hold: Hold.shape.kind });
 const HorseReleased = kind('horseReleased', { horse: Id, word: Words });
+
+const FindingSeen = kind('findingSeen', { horse: Id, finding: Finding, words: Words });
+/** Somebody named has read a finding. */
+const FindingRead = kind('findingRead', { finding: Id });
+/** Another horse, or none, for places of today, and who prepares it: one decision, taken back as one. */
+const StandInsTaken = kind('standInsTaken', {
+  changes: z
+    .array(z.object({ lesson: Id, place: Id, horse: z.nullable(Id), tack: z.nullable(Id) }))
+    .check(z.minLength(1), z.maxLength(30)),
+  /** Whose queue the new horse's open work goes to, in front of what they have. */
+  work: z.array(z.object({ lesson: Id, place: Id, to: Id })).check(z.maxLength(30)),
+});
 
 /* People and their work */
 const VolunteerExpected = kind('volunteerExpected', {
@@ -72,6 +85,9 @@ export const OpFact = z.discriminatedUnion('kind', [
   StageStarted,
   HorsePulled,
   HorseReleased,
+  FindingSeen,
+  FindingRead,
+  StandInsTaken,
   VolunteerExpected,
   VolunteerArrived,
   VolunteerLeft,
@@ -120,6 +136,7 @@ export const Reason = z.discriminatedUnion('code', [
   z.object({ code: z.literal('unknownPlace') }),
   z.object({ code: z.literal('unknownPiece') }),
   z.object({ code: z.literal('unknownRecord') }),
+  z.object({ code: z.literal('unknownFinding') }),
   z.object({ code: z.literal('horsePulled'), horse: Id }),
   z.object({ code: z.literal('notNeeded'), horse: Id }),
   z.object({ code: z.literal('notPulled'), horse: Id }),

@@ -19,8 +19,14 @@ export const TabletPlace = z.discriminatedUnion('role', [
 export type TabletPlace = z.infer<typeof TabletPlace>;
 export type Role = TabletPlace['role'];
 
-const AISLE: readonly OpKind[] = ['stagesFinished', 'stageStarted', 'volunteerArrived', 'undone'];
-const DOOR: readonly OpKind[] = ['horsePulled', 'horseReleased', 'undone'];
+const AISLE: readonly OpKind[] = [
+  'stagesFinished',
+  'stageStarted',
+  'findingSeen',
+  'volunteerArrived',
+  'undone',
+];
+const DOOR: readonly OpKind[] = ['horsePulled', 'horseReleased', 'findingSeen', 'findingRead', 'undone'];
 
 /** What of the kinds of op a tablet in this role may send. The coordinator may send every kind. */
 function mayDo(role: Role, op: OpKind): boolean {

@@ -4,18 +4,18 @@
  * `evolve(redactBoard(b, role), redactEntry(e, role))` equals `redactBoard(evolve(b, e), role)`.
  */
 import type { TableRecord } from '../barn/barn.ts';
-import type { Volunteer } from '../barn/people.ts';
 import type { Board } from './board.ts';
 import type { Entry, Fact } from './ops.ts';
 import type { Role } from './places.ts';
 
-/** The board without what this role may not know: riders and how fast people work stay with the coordinator. */
+/** The board without what this role may not know: riders, what a horse may carry and how fast people work stay with the coordinator. */
 export function redactBoard(board: Board, role: Role): Board {
   if (role === 'coordinator') return board;
-  const volunteers = Object.fromEntries(
-    Object.entries(board.barn.volunteers).map(([id, volunteer]) => [id, shownVolunteer(volunteer)]),
-  );
-  return { ...board, barn: { ...board.barn, riders: {}, volunteers } };
+  const { barn } = board;
+  return {
+    ...board,
+    barn: { ...barn, riders: {}, volunteers: shownAll(barn.volunteers), horses: shownAll(barn.horses) },
+  };
 }
 
 /** The entry without what this role may not know. It keeps its sequence number, even when nothing is left of it. */
@@ -27,9 +27,14 @@ export function redactEntry(entry: Entry, role: Role): Entry {
     : { ...entry, facts };
 }
 
-function shownVolunteer(volunteer: Volunteer): Volunteer {
-  const { private: _kept, ...shown } = volunteer;
-  return shown;
+function shownAll<T extends { private?: unknown }>(records: Readonly<Record<string, T>>) {
+  return Object.fromEntries(Object.entries(records).map(([id, record]) => [id, shown(record)]));
+}
+
+/** A record without what only the coordinator may see. */
+function shown<T extends { private?: unknown }>(record: T): Omit<T, 'private'> {
+  const { private: _kept, ...rest } = record;
+  return rest;
 }
 
 function shownFact(fact: Fact): Fact | null {
@@ -42,5 +47,6 @@ function shownFact(fact: Fact): Fact | null {
 
 function shownRecord(saved: TableRecord): TableRecord | null {
   if (saved.table === 'riders') return null;
-  return saved.table === 'volunteers' ? { ...saved, record: shownVolunteer(saved.record) } : saved;
+  if (saved.table === 'volunteers') return { table: 'volunteers', record: shown(saved.record) };
+  return saved.table === 'horses' ? { table: 'horses', record: shown(saved.record) } : saved;
 }

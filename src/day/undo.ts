@@ -56,8 +56,8 @@ type Step = { touches: string[]; restore: Restore[] };
 /** What changed between two boards, as steps back. Null: nothing that can be taken back. */
 function restoring(before: Board, after: Board, fact: Fact): Step | null {
   if (!isUndoable(fact)) return null;
-  const marks = fact.kind === 'stagesFinished' || fact.kind === 'stageStarted';
-  const pieces = movedPieces(before.day, fact);
+  const marks = fact.kind === 'stagesFinished' || fact.kind === 'stageStarted' || fact.kind === 'findingSeen';
+  const pieces = movedPieces(before.day, after.day, fact);
   const presences = Object.keys(after.day.hands).filter(
     (id) => own(before.day.hands, id)?.presence !== own(after.day.hands, id)?.presence,
   );
@@ -85,6 +85,7 @@ function restoring(before: Board, after: Board, fact: Fact): Step | null {
         was: own(before.day.lessons, id) ?? null,
       })),
       ...horses.map((horse): Restore => ({ what: 'holds', horse: horse.id, was: horse.holds })),
+      ...findingRestores(before, after),
       ...pieceRestores(before.day, pieces),
       ...onIts.flatMap((p): Restore[] => (p.onIt ? [{ what: 'onIt', prep: p.id, was: p.onIt }] : [])),
       ...presences.map((id): Restore => ({
@@ -96,6 +97,14 @@ function restoring(before: Board, after: Board, fact: Fact): Step | null {
   };
 }
 
+/** Findings this fact settled are open again after an undo; one it added goes. */
+function findingRestores(before: Board, after: Board): Restore[] {
+  const settled = before.findings.filter(
+    (note) => !note.settled && after.findings.find((one) => one.id === note.id)?.settled,
+  );
+  return settled.length > 0 ? [{ what: 'findings', was: settled.map((note) => note.id) }] : [];
+}
+
 /** Records keep their own history and a day does not close again; everything else a tap does can be taken back. */
 function isUndoable(fact: Fact): boolean {
   switch (fact.kind) {
@@ -103,6 +112,8 @@ function isUndoable(fact: Fact): boolean {
     case 'stageStarted':
     case 'horsePulled':
     case 'horseReleased':
+    case 'findingSeen':
+    case 'standInsTaken':
     case 'volunteerExpected':
     case 'volunteerArrived':
     case 'volunteerLeft':
@@ -116,6 +127,7 @@ function isUndoable(fact: Fact): boolean {
     case 'placeHorseChanged':
       return true;
     case 'tapKept':
+    case 'findingRead':
     case 'recordSaved':
     case 'recordRetired':
     case 'rulesChanged':
@@ -126,11 +138,17 @@ function isUndoable(fact: Fact): boolean {
   }
 }
 
-/** Pieces whose place in the queues this fact may have changed. */
-function movedPieces(day: Day, fact: Fact): PieceId[] {
-  if (fact.kind === 'workMoved') return fact.pieces;
-  const prep = fact.kind === 'stageStarted' ? own(day.preps, fact.prep) : undefined;
-  return prep ? stagesOf(prep).map((stage) => pieceId(prep.id, stage)) : [];
+/** Pieces whose place in the queues this fact changed: in another's queue now, or moved by name. */
+function movedPieces(before: Day, after: Day, fact: Fact): PieceId[] {
+  if (before.hands === after.hands) return [];
+  const owners = (day: Day): Map<PieceId, string> =>
+    new Map(Object.entries(day.hands).flatMap(([id, hands]) => hands.queue.map((piece) => [piece, id])));
+  const [was, is] = [owners(before), owners(after)];
+  const named = fact.kind === 'workMoved' ? fact.pieces : [];
+  const prep = fact.kind === 'stageStarted' ? own(before.preps, fact.prep) : undefined;
+  const claimed = prep ? stagesOf(prep).map((stage) => pieceId(prep.id, stage)) : [];
+  const changed = [...was.keys(), ...is.keys()].filter((piece) => was.get(piece) !== is.get(piece));
+  return [...new Set([...named, ...claimed, ...changed])];
 }
 
 /** Where each piece stands now. Last piece first, so that each finds the one it stood in front of. */
@@ -149,7 +167,17 @@ function pieceRestores(day: Day, pieces: readonly PieceId[]): Restore[] {
 function restore(board: Board, step: Restore, { op, at }: Recent): Board {
   switch (step.what) {
     case 'marks':
-      return withDay(board, (day) => dropMarks(day, op));
+      return dropFinding(
+        withDay(board, (day) => dropMarks(day, op)),
+        op,
+      );
+    case 'findings':
+      return {
+        ...board,
+        findings: board.findings.map((note) =>
+          step.was.includes(note.id) ? { ...note, settled: false } : note,
+        ),
+      };
     case 'onIt':
       return withPrep(board, step.prep, (prep) =>
         prep.onIt || isFinished(prep, step.was.stage) ? prep : { ...prep, onIt: step.was },
@@ -173,6 +201,11 @@ function restore(board: Board, step: Restore, { op, at }: Recent): Board {
       return regrouped({ ...board, day: { ...board.day, lessons: restored } });
     }
   }
+}
+
+function dropFinding(board: Board, op: string): Board {
+  const findings = board.findings.filter((note) => note.id !== op);
+  return findings.length === board.findings.length ? board : { ...board, findings };
 }
 
 function dropMarks(day: Day, op: string): Day {

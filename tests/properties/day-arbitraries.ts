@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { DEFAULT_RULES } from '#core/barn/rules.ts';
 import type { Horse } from '#core/barn/horse.ts';
+import type { Finding } from '#core/care/findings.ts';
 import { STAGES } from '#core/barn/stage.ts';
 import { emptyBoard, type Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
@@ -18,13 +19,14 @@ export function horse(id: string, more: Partial<Horse> = {}): Horse {
     stall: 's1',
     feet: { LF: 'shod', LH: 'barefoot', RF: 'shod', RH: 'barefoot' },
     tackLists: [
-      { id: 't1', name: 'English', items: ['Pad', 'Saddle', 'Girth', 'Bridle'] },
-      { id: 't2', name: 'Surcingle', items: ['Pad', 'Surcingle', 'Bridle'] },
+      { id: 't1', name: 'English', items: ['Pad', 'Saddle', 'Girth', 'Bridle'], kg: 9 },
+      { id: 't2', name: 'Surcingle', items: ['Pad', 'Surcingle', 'Bridle'], kg: null },
     ],
     experiencedFor: [],
     notes: '',
     cautions: [],
     holds: [],
+    private: { weight: { kg: 512.25, how: 'scale' }, pony: false, condition: 5, loadLimit: null },
     ...more,
   };
 }
@@ -153,6 +155,19 @@ const piece = fc.tuple(prepId, stage).map(([prep, s]) => `${prep}:${s}`);
 const instant = fc.integer({ min: -2 * 60, max: 6 * 60 }).map((minutes) => NOON + minutes * MINUTE_MS);
 const words = fc.constantFrom('', 'shoe lost', 'sound at trot');
 
+const finding: fc.Arbitrary<Finding> = fc.constantFrom(
+  { on: 'foot', foot: 'LF', kind: 'shoe-sprung' },
+  { on: 'foot', foot: 'RF', kind: 'heat' },
+  { on: 'body', place: 'girth', side: 'left', kind: 'rub' },
+);
+
+export const findingTap: fc.Arbitrary<OpFact> = fc.record({
+  kind: fc.constant('findingSeen'),
+  horse: horseId,
+  finding,
+  words,
+});
+
 export const stageTap: fc.Arbitrary<OpFact> = fc.record({
   kind: fc.constant('stagesFinished'),
   prep: prepId,
@@ -174,6 +189,21 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
     volunteer: volunteerId,
     from: fc.option(instant),
     until: fc.option(instant),
+  }),
+  { weight: 2, arbitrary: findingTap },
+  fc.record({ kind: fc.constant('findingRead'), finding: fc.nat(12).map((n) => `tap${n}`) }),
+  fc.record({
+    kind: fc.constant('standInsTaken'),
+    changes: fc.array(
+      fc.record({
+        lesson: lessonId,
+        place: placeId,
+        horse: fc.option(horseId),
+        tack: fc.constantFrom('t1', 't2', null),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+    work: fc.array(fc.record({ lesson: lessonId, place: placeId, to: volunteerId }), { maxLength: 2 }),
   }),
   fc.record({ kind: fc.constant('volunteerArrived'), volunteer: volunteerId }),
   fc.record({ kind: fc.constant('volunteerLeft'), volunteer: volunteerId }),
@@ -233,7 +263,7 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
   fc.record({
     kind: fc.constant('recordSaved'),
     saved: fc.constantFrom(
-      { table: 'riders', record: { id: 'r2', callName: 'Kit' } } as const,
+      { table: 'riders', record: { id: 'r2', callName: 'Quill' } } as const,
       {
         table: 'volunteers',
         record: { id: 'cho', name: 'Cho', clearances: ['coat'], private: { pace: 2, usualHours: [] } },

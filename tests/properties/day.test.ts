@@ -9,7 +9,7 @@ import { Entry, OpFact, type Op } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
 import { redactBoard, redactEntry } from '#core/day/redact.ts';
 import { Sequence } from '#core/day/sequence.ts';
-import { entry, NOON, opFact, ops, smallBoard, stageTap } from './day-arbitraries.ts';
+import { entry, findingTap, NOON, opFact, ops, smallBoard, stageTap } from './day-arbitraries.ts';
 
 const HOUR_LATER = NOON + 3_600_000;
 
@@ -78,7 +78,7 @@ describe('any sequence of ops', () => {
         expect(seen).toEqual(redactBoard(s.board, role));
         if (role !== 'coordinator') {
           expect(JSON.stringify([seen, entries.map((e) => redactEntry(e, role))])).not.toMatch(
-            /Robin|Example|48\.5|left side weak|Kit|"pace"/,
+            /Robin|Example|48\.5|512\.25|left side weak|Quill|"pace"/,
           );
         }
       }),
@@ -86,15 +86,17 @@ describe('any sequence of ops', () => {
   });
 });
 
-describe('stage taps', () => {
+describe('stage taps and findings', () => {
   test('come to the same board in whatever order they arrive', () => {
     fc.assert(
       fc.property(
-        ops(stageTap, 8).chain((taps) =>
+        ops(fc.oneof(stageTap, findingTap), 8).chain((taps) =>
           fc.tuple(fc.constant(taps), fc.shuffledSubarray(taps, { minLength: taps.length })),
         ),
         ([taps, shuffled]) => {
-          expect(play(shuffled).sequence.board.day.preps).toEqual(play(taps).sequence.board.day.preps);
+          const [a, b] = [play(taps).sequence.board, play(shuffled).sequence.board];
+          expect(b.day.preps).toEqual(a.day.preps);
+          expect(b.findings).toEqual(a.findings);
         },
       ),
     );
@@ -133,6 +135,6 @@ function settled(board: Board): unknown {
 }
 
 test('the table of late ops speaks of every kind of op', () => {
-  const kinds: string[] = OpFact.def.options.map((option) => option.shape.kind.def.values[0]);
+  const kinds = OpFact.def.options.flatMap((option): string[] => option.shape.kind.def.values);
   expect(Object.keys(LATE).toSorted()).toEqual(kinds.toSorted());
 });

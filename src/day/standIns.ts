@@ -1,0 +1,37 @@
+/** Other horses for places of today, and their preparation into people's queues, as one step. */
+import { own } from '../barn/basics.ts';
+import { pieceId, type Board } from './board.ts';
+import type { Fact } from './ops.ts';
+import { openStages } from './preps.ts';
+import { withDay, withLesson, withPlace, type Stamp } from './steps.ts';
+import { moveWork } from './work.ts';
+
+export function takeStandIns(
+  board: Board,
+  fact: Extract<Fact, { kind: 'standInsTaken' }>,
+  stamp: Stamp,
+): Board {
+  const placed = fact.changes.reduce(
+    (next, { lesson, place, horse, tack }) =>
+      withLesson(next, lesson, (one) => one && withPlace(one, place, { horse, tack })),
+    board,
+  );
+  return fact.work.reduce(
+    (next, { lesson, place, to }) => giveWork(next, lesson, place, to, stamp.at),
+    placed,
+  );
+}
+
+/** The open work of the prep that serves this place, in front of the person's queue, but not of what they are on. */
+function giveWork(board: Board, lesson: string, place: string, to: string, at: number): Board {
+  const prep = Object.values(board.day.preps).find((one) =>
+    one.places.some((ref) => ref.lesson === lesson && ref.place === place),
+  );
+  if (!prep) return board;
+  const pieces = openStages(board.barn, prep).map((stage) => pieceId(prep.id, stage));
+  const onNow = Object.values(board.day.preps).find((one) => one.onIt?.by === to);
+  const current = onNow?.onIt ? pieceId(onNow.id, onNow.onIt.stage) : null;
+  const queue = own(board.day.hands, to)?.queue ?? [];
+  const before = queue.find((piece) => piece !== current && !pieces.includes(piece)) ?? null;
+  return withDay(board, (day) => moveWork(day, pieces, to, before, at));
+}
