@@ -112,6 +112,12 @@ describe('bands', () => {
   });
 });
 
+it('is the air temperature under 40 °F', () => {
+  // NWS practice, from memory
+  expect(index(39.9, 50)).toMatchObject({ branch: 'air', fahrenheit: 39.9 });
+  expect(index(40, 50).branch).toBe('simple');
+});
+
 it('says when it goes beyond the chart’s hottest row', () => {
   expect(index(110, 40).beyondChart).toBe(false);
   expect(index(111, 40).beyondChart).toBe(true);

@@ -143,6 +143,12 @@ describe('workload', () => {
       over: [{ code: 'lessons-per-day', figure: 2, limit: 1 }],
     });
   });
+  it('looks back six days, not more', () => {
+    const day = { worked: [minutes(0, 45)], planned: [], proposed: null };
+    expect(
+      judgeWorkload(rules, { ...day, workedOnDaysBefore: [false, true, true, true, true, true, true, true] }),
+    ).toMatchObject({ kind: 'fits', figures: { daysInARow: 1, daysInWeek: 6 } });
+  });
   it('has nothing against an idle day, however the days before were', () => {
     expect(
       judgeWorkload(
