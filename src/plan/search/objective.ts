@@ -13,11 +13,32 @@ export function objectiveOf(schedule: Schedule): Objective {
   };
 }
 
+/** The same over the operations that start before `limit`; -Infinity lateness when none with a due does. */
+export function objectiveBefore(schedule: Schedule, limit: number): Objective {
+  const { dueOperations, dueTail, weight } = schedule.model;
+  const { head, time } = schedule;
+  let maxLateness = -Infinity;
+  let tardiness = 0;
+  for (const o of dueOperations) {
+    if (head[o]! >= limit) continue;
+    const late = head[o]! + time[o]! + dueTail[o]!;
+    maxLateness = Math.max(maxLateness, late);
+    tardiness += weight[o]! * Math.max(0, late);
+  }
+  return {
+    maxLateness,
+    weightedTardiness: tardiness,
+    changes: changesFromCurrent(schedule),
+    walking: walkingOf(schedule),
+  };
+}
+
 export function weightedTardiness(schedule: Schedule): number {
-  const { n, dueTail, weight } = schedule.model;
+  const { dueOperations, dueTail, weight } = schedule.model;
   const { head, time } = schedule;
   let sum = 0;
-  for (let o = 0; o < n; o++) {
+  for (let i = 0; i < dueOperations.length; i++) {
+    const o = dueOperations[i]!;
     const late = head[o]! + time[o]! + dueTail[o]!;
     if (late > 0) sum += weight[o]! * late;
   }

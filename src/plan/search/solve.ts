@@ -3,7 +3,7 @@ import { lowerBound } from './bound.ts';
 import { LatenessSearch } from './lateness.ts';
 import type { Model } from './model.ts';
 import { compile, NEVER } from './model.ts';
-import { objectiveOf } from './objective.ts';
+import { objectiveBefore, objectiveOf } from './objective.ts';
 import { Polish } from './polish.ts';
 import type { PlannedOperation, Problem, Refusal, Solution, Unplanned } from './problem.ts';
 import type { Random } from './random.ts';
@@ -45,10 +45,19 @@ export function startSearch(problem: Problem, options: { random: Random; goal?: 
   return searchModel(model, options.random, options.goal ?? 'all');
 }
 
-export function searchModel(model: Model, random: Random, goal: Goal): Search {
+/** The search on a model already read, from further `starts` beside its own. */
+export function searchModel(
+  model: Model,
+  random: Random,
+  goal: Goal,
+  starts: readonly Schedule[] = [],
+): Search & { bestSchedule(): Schedule } {
   const bound = lowerBound(model);
-  const lateness = new LatenessSearch(model, startSchedules(model, random), bound, random);
+  const all = [...starts, ...startSchedules(model, random)];
+  const lateness = new LatenessSearch(model, all, bound, random);
   const polish = goal === 'all' && model.n > 0 ? new Polish(lateness.best, random) : null;
+  // Among starts that are equally late the current plan is the one with the fewest changes.
+  for (const start of all) polish?.offer(start);
   let iterations = 0;
   return {
     kind: 'search',
@@ -71,6 +80,7 @@ export function searchModel(model: Model, random: Random, goal: Goal): Search {
       return false;
     },
     best: () => toSolution(polish?.best ?? lateness.best, bound),
+    bestSchedule: () => polish?.best ?? lateness.best,
   };
 }
 
@@ -111,15 +121,17 @@ export function toSolution(schedule: Schedule, bound: number): Solution {
       ({ job, operation }) => operations[job]![operation] !== null,
     ),
   );
-  const objective = objectiveOf(schedule);
+  // What has no room makes the bound, which is for all operations, say nothing about the others.
+  const whole = unplanned.length === model.unplanned.length;
+  const objective = whole ? objectiveOf(schedule) : objectiveBefore(schedule, NEVER);
   return {
     kind: 'solution',
     ...objective,
-    maxLateness: n === 0 ? -Infinity : objective.maxLateness - origin + origin,
+    maxLateness: n === 0 ? -Infinity : objective.maxLateness,
     operations,
     sequences,
-    lowerBound: n === 0 ? -Infinity : bound,
-    proven: n === 0 || objective.maxLateness <= bound,
+    lowerBound: n === 0 || !whole ? -Infinity : bound,
+    proven: n === 0 || (whole && objective.maxLateness <= bound),
     unplanned,
     dropped: model.dropped,
   };
