@@ -2,7 +2,7 @@
 import type { Caution, Hold } from '../barn/horse.ts';
 import type { Clearance, Stage } from '../barn/stage.ts';
 import type { Reason } from '../day/ops.ts';
-import type { TileStatus } from '../day/views/aisle.ts';
+import type { TileStage, TileStatus } from '../day/views/aisle.ts';
 import type { Readiness } from '../day/views/words.ts';
 import type { Unplanned } from '../plan/model.ts';
 import type { REFUSALS } from '../wire/messages.ts';
@@ -178,6 +178,8 @@ export const HANGING = {
 
 /* Aisle */
 
+export const AISLE_PAGE = 'Aisle · Aisle Board';
+
 export const AISLE = {
   stall: (name: string) => `Stall ${name}`,
   ramp: 'Ramp',
@@ -240,11 +242,23 @@ export const HOLD_WORD: Record<Hold['kind'], string> = {
   vet: 'until the vet has seen it',
 };
 
+export const STAGE_STATE: Record<TileStage['state'], string> = {
+  done: 'done',
+  underWay: 'under way',
+  next: 'next',
+  open: 'still to do',
+};
+
 /* Arena door */
+
+export const DOOR_PAGE = 'Arena door · Aisle Board';
 
 export const DOOR = {
   toRamp: 'min to the ramp',
   past: 'min past ramp time',
+  hoursToRamp: 'hours to the ramp',
+  hoursPast: 'hours past ramp time',
+  rampAt: (time: string, until: string) => `Ramp ${time}, ${until}`,
   starts: (time: string) => `Starts ${time}`,
   then: 'Then',
   ready: (time: string) => `ready ${time}`,

@@ -1,0 +1,83 @@
+/**
+ * The barn's time on a tablet whose own clock is not trusted: the hub's clock by ping exchanges, held by the monotonic
+ * clock between them, then the barn clock on top of it (in a demo it runs faster). All times in ms.
+ */
+import { barnTimeAt } from '#core/time/barnClock.ts';
+import { bestOffset, sampleOf, withSample, type Sample } from '#core/time/offset.ts';
+import type { BarnClock } from '#core/wire/messages.ts';
+
+/** `mono` never jumps; `wall` may, and serves only until the hub has answered once. */
+export type Clocks = { readonly mono: () => number; readonly wall: () => number };
+
+export type PongTimes = { readonly t1: number; readonly t2: number; readonly t3: number };
+
+/** More than the exchanges' own uncertainty (half their round trips) by this much: one of both clocks was stepped. */
+const STEP_MS = 50;
+
+/**
+ * The window with a new sample; the new sample alone when it cannot be squared with what was believed: the tablet slept
+ * while its monotonic clock stood, or the hub's clock was set. RFC 5905 §8: the offset is off by half the delay at most.
+ */
+export function withSampleOrStep(window: readonly Sample[], sample: Sample): readonly Sample[] {
+  const believed = bestOffset(window);
+  const best = window.find((one) => one.offsetMs === believed);
+  if (!best) return withSample([], sample);
+  const uncertain = (best.roundTripMs + sample.roundTripMs) / 2 + STEP_MS;
+  const stepped = Math.abs(sample.offsetMs - best.offsetMs) > uncertain;
+  return withSample(stepped ? [] : window, sample);
+}
+
+export class HubClock {
+  readonly #clocks: Clocks;
+  #samples: readonly Sample[] = [];
+  #barn: BarnClock | null = null;
+  #hubMinusWall = 0;
+
+  constructor(clocks: Clocks) {
+    this.#clocks = clocks;
+  }
+
+  /** The tablet's own monotonic time, as a ping carries it. */
+  mono(): number {
+    return this.#clocks.mono();
+  }
+
+  /** What an earlier visit knew, for a start while the hub is away. */
+  remember(hubMinusWall: number, barn: BarnClock | null): void {
+    this.#hubMinusWall = hubMinusWall;
+    this.#barn ??= barn;
+  }
+
+  takePong(pong: PongTimes): void {
+    this.#samples = withSampleOrStep(this.#samples, sampleOf({ ...pong, t4: this.#clocks.mono() }));
+    this.#hubMinusWall = this.hubNow() - this.#clocks.wall();
+  }
+
+  takeBarnClock(clock: BarnClock): void {
+    this.#barn = clock;
+  }
+
+  get barnClock(): BarnClock | null {
+    return this.#barn;
+  }
+
+  /** How far this device's wall clock is behind the hub's, for the next start. */
+  get hubMinusWall(): number {
+    return this.#hubMinusWall;
+  }
+
+  /** Whether the hub has answered a ping since the page was loaded. */
+  get isSynced(): boolean {
+    return this.#samples.length > 0;
+  }
+
+  hubNow(): number {
+    const offset = bestOffset(this.#samples);
+    return offset === null ? this.#clocks.wall() + this.#hubMinusWall : this.#clocks.mono() + offset;
+  }
+
+  barnNow(): number {
+    const hub = this.hubNow();
+    return this.#barn ? barnTimeAt(this.#barn, hub) : hub;
+  }
+}

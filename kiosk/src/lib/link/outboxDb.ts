@@ -1,0 +1,35 @@
+/** The outbox's store in IndexedDB, which plain http has too. */
+import { openDB, type DBSchema } from 'idb';
+import { Op } from '#core/day/ops.ts';
+import type { OutboxStore } from './outbox.ts';
+
+type Schema = DBSchema & {
+  taps: { key: string; value: { id: string; n: number; op: unknown }; indexes: { n: number } };
+};
+
+/** Rejects when this browser has no IndexedDB, or will not open it. */
+export async function openOutboxDb(): Promise<OutboxStore> {
+  const db = await openDB<Schema>('aisle-board', 1, {
+    upgrade: (fresh) => void fresh.createObjectStore('taps', { keyPath: 'id' }).createIndex('n', 'n'),
+  });
+  const rows = await db.getAllFromIndex('taps', 'n');
+  let n = rows.at(-1)?.n ?? 0;
+  return {
+    all: async () => {
+      const kept = await db.getAllFromIndex('taps', 'n');
+      return kept.flatMap((row) => {
+        const parsed = Op.safeParse(row.op);
+        return parsed.success ? parsed.data : [];
+      });
+    },
+    add: async (op) => {
+      n += 1;
+      const write = db.transaction('taps', 'readwrite', { durability: 'strict' });
+      await Promise.all([write.store.put({ id: op.id, n, op }), write.done]);
+    },
+    remove: async (ids) => {
+      const write = db.transaction('taps', 'readwrite');
+      await Promise.all([...ids.map((id) => write.store.delete(id)), write.done]);
+    },
+  };
+}

@@ -1,0 +1,77 @@
+/** What a tap in the aisle leads to: at once if somebody just gave a name, else through the name badges. */
+import type { AisleTile } from '#core/day/views/aisle.ts';
+import type { OpFact } from '#core/day/ops.ts';
+import { isCleared, type Clearance, type Stage } from '#core/barn/stage.ts';
+import { AISLE, STAGE_DONE } from '#core/words/en.ts';
+import type { Session } from '../../state/session.svelte.ts';
+
+export type Sheet =
+  | { readonly sheet: 'none' | 'arrived' | 'menu' }
+  | { readonly sheet: 'detail'; readonly horse: string }
+  | { readonly sheet: 'finished'; readonly tile: AisleTile; readonly stages: readonly Stage[] }
+  | { readonly sheet: 'started'; readonly tile: AisleTile; readonly stage: Stage };
+
+export class AisleTaps {
+  readonly #session: Session;
+  #sheet = $state.raw<Sheet>({ sheet: 'none' });
+
+  constructor(session: Session) {
+    this.#session = session;
+  }
+
+  get sheet(): Sheet {
+    return this.#sheet;
+  }
+
+  open(sheet: Sheet): void {
+    this.#sheet = sheet;
+  }
+
+  close(): void {
+    this.#sheet = { sheet: 'none' };
+  }
+
+  /** `person`: whoever gave a name here a moment ago. */
+  finish(tile: AisleTile, stages: readonly Stage[], person: string | null): void {
+    if (person === null) this.open({ sheet: 'finished', tile, stages });
+    else this.finishBy(tile, stages, person);
+  }
+
+  start(
+    tile: AisleTile,
+    stage: Stage,
+    person: { readonly id: string; readonly clearances: readonly Clearance[] } | null,
+  ): void {
+    if (person && isCleared(person.clearances, tile.asks)) this.startBy(tile, stage, person.id);
+    else this.open({ sheet: 'started', tile, stage });
+  }
+
+  finishBy(tile: AisleTile, stages: readonly Stage[], by: string | null): void {
+    this.close();
+    if (tile.prep === null) return;
+    const last = stages.at(-1);
+    const what = stages.map((stage) => STAGE_DONE[stage]).join(', ');
+    if (last === undefined) return;
+    this.#remember(by);
+    const name = by === null ? null : this.#session.board.nameOf(by);
+    const fact: OpFact = { kind: 'stagesFinished', prep: tile.prep, stages: [...stages] };
+    this.#session.tapWithUndo(fact, by, tile.prep, AISLE.done(what, name));
+  }
+
+  startBy(tile: AisleTile, stage: Stage, by: string): void {
+    this.close();
+    if (tile.prep === null) return;
+    this.#remember(by);
+    const fact = { kind: 'stageStarted', prep: tile.prep, stage } as const;
+    this.#session.tapWithUndo(fact, by, tile.prep, AISLE.onIt(this.#session.board.nameOf(by)));
+  }
+
+  arrived(volunteer: string): void {
+    this.#session.tap({ kind: 'volunteerArrived', volunteer });
+    this.#remember(volunteer);
+  }
+
+  #remember(by: string | null): void {
+    if (by !== null) this.#session.person.tapped(by, this.#session.ticker.hub);
+  }
+}

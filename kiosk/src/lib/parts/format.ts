@@ -1,0 +1,23 @@
+/** Times as the barn's wall clock shows them. */
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+function formatFor(zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const key = `${zone} ${JSON.stringify(options)}`;
+  let format = formats.get(key);
+  if (!format) {
+    format = new Intl.DateTimeFormat('en-GB', { timeZone: zone, ...options });
+    formats.set(key, format);
+  }
+  return format;
+}
+
+/** `14:35` at `instant` (ms) in the barn's zone. */
+export function clockTime(instant: number, zone: string): string {
+  return formatFor(zone, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(instant);
+}
+
+/** `Wednesday 25 November` at `instant` (ms) in the barn's zone. */
+export function dayName(instant: number, zone: string): string {
+  return formatFor(zone, { weekday: 'long', day: 'numeric', month: 'long' }).format(instant);
+}

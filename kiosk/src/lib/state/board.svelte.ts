@@ -1,0 +1,132 @@
+/** The board: as the hub confirmed it, and as it will be with this tablet's own taps. */
+import { own } from '#core/barn/basics.ts';
+import { evolve } from '#core/day/evolve.ts';
+import type { Board } from '#core/day/board.ts';
+import type { Entry, Op } from '#core/day/ops.ts';
+import type { Role } from '#core/day/places.ts';
+import type { Forecast } from '#core/plan/model.ts';
+import type { FromHub, Welcome } from '#core/wire/messages.ts';
+import { pendingSubjects, pretend } from './overlay.ts';
+
+export type Confirmed = { readonly journal: string; readonly seq: number; readonly board: Board };
+
+type Answer = Extract<FromHub, { say: 'answered' }>['answers'][number];
+
+export class BoardState {
+  #role = $state<Role>('aisle');
+  #confirmed = $state.raw<Confirmed | null>(null);
+  #forecast = $state.raw<Forecast | null>(null);
+  #waiting = $state.raw<readonly Op[]>([]);
+  /** Answered, but the entry that says so has not come yet: shown until it does. */
+  #answered = $state.raw<readonly { op: Op; seq: number }[]>([]);
+  /** Own ops seen in an entry before they were answered. */
+  readonly #landed = new Set<string>();
+
+  readonly #pending = $derived([
+    ...this.#answered.filter(({ seq }) => seq > (this.#confirmed?.seq ?? 0)).map(({ op }) => op),
+    ...this.#waiting,
+  ]);
+  readonly #shown = $derived(
+    this.#confirmed && pretend(this.#confirmed.board, this.#confirmed.seq, this.#pending, this.#role),
+  );
+  readonly #pendingSubjects = $derived(pendingSubjects(this.#pending));
+
+  get confirmed(): Confirmed | null {
+    return this.#confirmed;
+  }
+
+  /** Confirmed state with this tablet's taps on top; null before the hub was first heard. */
+  get shown(): Board | null {
+    return this.#shown;
+  }
+
+  get forecast(): Forecast | null {
+    return this.#forecast;
+  }
+
+  /** Taps the hub has not answered. */
+  get waiting(): readonly Op[] {
+    return this.#waiting;
+  }
+
+  /** Whether something on screen about this prep, horse, person or lesson still waits for the hub. */
+  isPending(subject: string): boolean {
+    return this.#pendingSubjects.has(subject);
+  }
+
+  /** Another role sees another board: what is here no longer counts. */
+  setRole(role: Role): void {
+    if (role !== this.#role) this.forget();
+    this.#role = role;
+  }
+
+  forget(): void {
+    this.#confirmed = null;
+    this.#forecast = null;
+    this.#answered = [];
+  }
+
+  setWaiting(ops: readonly Op[]): void {
+    for (const id of this.#landed) if (!ops.some((op) => op.id === id)) this.#landed.delete(id);
+    this.#waiting = ops.filter((op) => !this.#landed.has(op.id));
+  }
+
+  restore(confirmed: Confirmed, forecast: Forecast | null): void {
+    this.#confirmed = confirmed;
+    this.#forecast = forecast;
+  }
+
+  /** False when the welcome brings entries for a board this tablet does not have: it must ask again from nothing. */
+  takeWelcome(welcome: Welcome): boolean {
+    const { journal, seq, board, entries } = welcome;
+    if (board) {
+      if (journal !== this.#confirmed?.journal) this.#forecast = null;
+      this.#confirmed = { journal, seq, board };
+      return true;
+    }
+    if (journal !== this.#confirmed?.journal) return false;
+    return this.takeEntries(entries) && this.#confirmed.seq === seq;
+  }
+
+  /** False when an entry is missing in between. */
+  takeEntries(entries: readonly Entry[]): boolean {
+    if (!this.#confirmed) return false;
+    let { seq, board } = this.#confirmed;
+    const before = seq;
+    for (const entry of entries) {
+      if (entry.seq <= seq) continue;
+      if (entry.seq > seq + 1) return false;
+      board = evolve(board, entry);
+      seq = entry.seq;
+      if (this.#waiting.some((op) => op.id === entry.id)) this.#landed.add(entry.id);
+    }
+    if (seq === before) return true;
+    this.#confirmed = { ...this.#confirmed, seq, board };
+    this.#answered = this.#answered.filter((one) => one.seq > seq);
+    this.#waiting = this.#waiting.filter((op) => !this.#landed.has(op.id));
+    return true;
+  }
+
+  /** To be called while the answered ops still wait. */
+  takeAnswers(answers: readonly Answer[]): void {
+    const seq = this.#confirmed?.seq ?? 0;
+    const fresh = answers.flatMap((answer) => {
+      const op = this.#waiting.find((one) => one.id === answer.id);
+      return op && answer.seq > seq ? [{ op, seq: answer.seq }] : [];
+    });
+    this.#answered = [...this.#answered, ...fresh].sort((a, b) => a.seq - b.seq);
+  }
+
+  takeForecast(forecast: Forecast): void {
+    this.#forecast = forecast;
+  }
+
+  /** The name of whatever bears this id: horse, person, arena or lesson; the id itself when nothing does. */
+  nameOf = (id: string): string => {
+    const board = this.#shown;
+    if (!board) return id;
+    const { horses, volunteers, staff, arenas } = board.barn;
+    const named = own(horses, id) ?? own(volunteers, id) ?? own(staff, id) ?? own(arenas, id);
+    return named?.name ?? own(board.day.lessons, id)?.name ?? id;
+  };
+}

@@ -1,0 +1,61 @@
+/** The board as it will be when the hub has taken this tablet's own taps: the same decide and evolve, with pretend entries. */
+import { decide } from '#core/day/decide.ts';
+import { evolve } from '#core/day/evolve.ts';
+import type { Board } from '#core/day/board.ts';
+import type { Op } from '#core/day/ops.ts';
+import { objectionHere, type Role } from '#core/day/places.ts';
+
+/** `board` (after entry `seq`) with `ops` taken in order, as far as they would be. */
+export function pretend(board: Board, seq: number, ops: readonly Op[], role: Role): Board {
+  return ops.reduce((next, op, i) => {
+    const facts = objectionHere(role, op, next.day) ? [] : [...decide(next, op).facts];
+    const { id, device, by, tappedAt } = op;
+    return evolve(next, { seq: seq + 1 + i, at: tappedAt, id, device, by, tappedAt, facts, why: null });
+  }, board);
+}
+
+/** What these ops are about, by id: preps, horses, people, lessons; for a mark on what is not confirmed yet. */
+export function pendingSubjects(ops: readonly Op[]): ReadonlySet<string> {
+  return new Set(ops.flatMap((op) => subjectsOf(op)));
+}
+
+function subjectsOf({ fact }: Op): readonly string[] {
+  switch (fact.kind) {
+    case 'stagesFinished':
+    case 'stageStarted':
+      return [fact.prep];
+    case 'horsePulled':
+    case 'horseReleased':
+    case 'findingSeen':
+      return [fact.horse];
+    case 'findingRead':
+      return [fact.finding];
+    case 'standInsTaken':
+      return fact.changes.map((change) => change.lesson);
+    case 'volunteerExpected':
+    case 'volunteerArrived':
+    case 'volunteerLeft':
+    case 'volunteerNotComing':
+      return [fact.volunteer];
+    case 'workMoved':
+      return fact.pieces;
+    case 'lessonAdded':
+      return [fact.lesson.id];
+    case 'lessonMoved':
+    case 'lessonShortened':
+    case 'lessonCancelled':
+    case 'placeCancelled':
+    case 'placeHorseChanged':
+      return [fact.lesson];
+    case 'recordSaved':
+      return [fact.saved.record.id];
+    case 'recordRetired':
+      return [fact.id];
+    case 'undone':
+      return [fact.op];
+    case 'rulesChanged':
+    case 'barnNamed':
+    case 'dayOpened':
+      return [];
+  }
+}

@@ -1,0 +1,31 @@
+/** What was just tapped on this tablet and can be taken back with one more tap. */
+import { SECOND_MS } from '#core/time/units.ts';
+
+/** Long enough to see the mistake and reach for it, without standing in the way of the next tap. */
+export const UNDO_MS = 10 * SECOND_MS;
+
+export type FreshTap = {
+  readonly op: string;
+  /** The prep, horse, person or lesson it was about. */
+  readonly subject: string;
+  /** What it said, in words. */
+  readonly says: string;
+  readonly at: number;
+};
+
+export class FreshTaps {
+  #list = $state.raw<readonly FreshTap[]>([]);
+
+  add(tap: FreshTap): void {
+    this.#list = [...this.#list.filter((one) => tap.at - one.at < UNDO_MS), tap];
+  }
+
+  drop(op: string): void {
+    this.#list = this.#list.filter((tap) => tap.op !== op);
+  }
+
+  /** The last tap about `subject` that can still be taken back at hub time `now` (ms). */
+  about(subject: string, now: number): FreshTap | null {
+    return this.#list.findLast((tap) => tap.subject === subject && now - tap.at < UNDO_MS) ?? null;
+  }
+}
