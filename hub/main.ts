@@ -17,6 +17,7 @@ import { openDiskStorage } from './storage/disk.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
 import { emptyBeginning, type Beginning } from './storage/storage.ts';
 import { keepToday } from './today.ts';
+import { closeWhenStopped } from './untilStopped.ts';
 import { takePort } from './web.ts';
 
 export { StartError } from './startError.ts';
@@ -149,9 +150,7 @@ async function main(args: readonly string[]): Promise<void> {
   const { port, data, host } = readArguments(args);
   const hub = await openHub({ port, host, folder: join(data, 'barn') });
   console.log(greeting(hub.barnName(), `http://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY));
-  const end = (): void => void hub.close().then(() => process.exit(0));
-  process.once('SIGINT', end);
-  process.once('SIGTERM', end);
+  closeWhenStopped(() => hub.close());
 }
 
 if (import.meta.main) {

@@ -10,14 +10,7 @@ import { redactBoard, redactEntry } from '#core/day/redact.ts';
 import { Sequence, type Outcome } from '#core/day/sequence.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { parseFrame } from '#core/wire/frame.ts';
-import {
-  FromTablet,
-  PROTOCOL,
-  REFUSALS,
-  type BarnClock,
-  type FromHub,
-  type Welcome,
-} from '#core/wire/messages.ts';
+import { FromTablet, PROTOCOL, type BarnClock, type FromHub, type Welcome } from '#core/wire/messages.ts';
 import * as z from 'zod/mini';
 import { Commits } from './commits.ts';
 import { pretend } from './consider.ts';
@@ -25,7 +18,7 @@ import type { Planner } from './planner.ts';
 import { CLOSE, Session, type Link, type Live } from './session.ts';
 import type { Storage } from './storage/storage.ts';
 
-type Refusal = (typeof REFUSALS)[number];
+type Refusal = Extract<FromHub, { say: 'refused' }>['code'];
 type Hello = Extract<FromTablet, { say: 'hello' }>;
 type Answer = { id: string } & Outcome;
 

@@ -50,7 +50,8 @@ export function openSockets(room: Room): Sockets {
     socket.on('message', (data, isBinary) => {
       alive();
       if (isBinary) room.refuse(session, 'malformed');
-      else room.hear(session, String(data));
+      // ws gives text as one Buffer unless told otherwise.
+      else if (Buffer.isBuffer(data)) room.hear(session, data.toString('utf8'));
     });
     socket.on('close', () => {
       heardAt.delete(socket);

@@ -25,7 +25,7 @@ export class Client {
     this.#socket = socket;
     this.device = device;
     socket.on('message', (data) => {
-      const text = String(data);
+      const text = Buffer.isBuffer(data) ? data.toString('utf8') : '';
       this.frames.push(text);
       const message = parseFrame(FromHub, text);
       if (!message) throw new Error(`not a message of the hub: ${text.slice(0, 300)}`);
