@@ -32,7 +32,11 @@ export interface Network {
 }
 
 export type NetworkRefusal =
-  | { readonly kind: 'refused'; readonly reason: 'badDuration' | 'unknownPredecessor'; readonly activity: number }
+  | {
+      readonly kind: 'refused';
+      readonly reason: 'badDuration' | 'unknownPredecessor';
+      readonly activity: number;
+    }
   | { readonly kind: 'refused'; readonly reason: 'cycle' };
 
 /** Earliest and latest times of a network of activities that starts at 0. Durations are finite and >= 0. */
@@ -40,7 +44,8 @@ export function criticalPath(activities: readonly Activity[]): Network | Network
   const n = activities.length;
   const followers: number[][] = activities.map(() => []);
   for (const [i, { duration, after }] of activities.entries()) {
-    if (!Number.isFinite(duration) || duration < 0) return { kind: 'refused', reason: 'badDuration', activity: i };
+    if (!Number.isFinite(duration) || duration < 0)
+      return { kind: 'refused', reason: 'badDuration', activity: i };
     for (const before of after) {
       const list = followers[before];
       if (list === undefined) return { kind: 'refused', reason: 'unknownPredecessor', activity: i };

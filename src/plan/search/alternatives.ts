@@ -34,7 +34,10 @@ const BEAM = 12;
  * is tried); two and more are sought from the best of the step before. Without a current plan the list has
  * the best plan alone.
  */
-export function alternatives(problem: Problem, options: AlternativesOptions): readonly Alternative[] | Refusal {
+export function alternatives(
+  problem: Problem,
+  options: AlternativesOptions,
+): readonly Alternative[] | Refusal {
   const model = compile(problem);
   if (model.kind === 'refused') return model;
   const bound = lowerBound(model);
@@ -42,7 +45,8 @@ export function alternatives(problem: Problem, options: AlternativesOptions): re
   const better = (value: Objective): boolean =>
     found.every(
       (other) =>
-        compareObjectives({ ...value, changes: 0, walking: 0 }, { ...other.value, changes: 0, walking: 0 }) < 0,
+        compareObjectives({ ...value, changes: 0, walking: 0 }, { ...other.value, changes: 0, walking: 0 }) <
+        0,
     );
 
   const current = currentSchedule(model);
@@ -58,7 +62,12 @@ export function alternatives(problem: Problem, options: AlternativesOptions): re
     }
   }
 
-  const search = searchModel(model, options.random, 'all', found.map(({ schedule }) => schedule));
+  const search = searchModel(
+    model,
+    options.random,
+    'all',
+    found.map(({ schedule }) => schedule),
+  );
   const limit = options.iterations ?? Infinity;
   const late = options.deadline ?? (() => limit === Infinity);
   while (search.iterations < limit && !late() && !search.step(Math.min(500, limit - search.iterations)));
@@ -67,7 +76,9 @@ export function alternatives(problem: Problem, options: AlternativesOptions): re
 
   // The least late plan must be among those shown.
   const shown = found.length > options.count ? [...found.slice(0, options.count - 1), found.at(-1)!] : found;
-  return shown.slice(0, options.count).map(({ schedule, moves }) => ({ solution: toSolution(schedule, bound), moves }));
+  return shown
+    .slice(0, options.count)
+    .map(({ schedule, moves }) => ({ solution: toSolution(schedule, bound), moves }));
 }
 
 /** The best schedules one move away from any of `from`, best first. */

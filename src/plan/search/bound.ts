@@ -20,6 +20,8 @@ const REWEIGHED = 6;
 /** At most this many sets of machines are tried unweighted. */
 const MAX_SETS = 200;
 const NOTHING = -(2 ** 30);
+/** A share of the weight below this is none: capacity given at a tiny rate would drown in rounding. */
+const LEAST_WEIGHT = 1e-4;
 /** Guards the rounding up of a sum of floats that ought to be whole. */
 const EPSILON = 1e-6;
 
@@ -144,7 +146,7 @@ export function lowerBound(model: Model): number {
         w[k] = w[k]! * Math.exp(step * ((load[k]! * m) / whole - 1));
         total += w[k]!;
       }
-      for (let k = 0; k < m; k++) w[k] = w[k]! / total;
+      for (let k = 0; k < m; k++) w[k] = w[k]! < LEAST_WEIGHT * total ? 0 : w[k]! / total;
       if (round % 10 === 9) {
         const found = bestWindow(w);
         bound = Math.max(bound, Math.ceil(found.value - EPSILON));
@@ -159,7 +161,12 @@ export function lowerBound(model: Model): number {
  * The moment at which machines present from `from` on have given `sum` of weighted time; must be asked with
  * rising sums.
  */
-function capacityClock(model: Model, weights: Float64Array, total: number, from: number): (sum: number) => number {
+function capacityClock(
+  model: Model,
+  weights: Float64Array,
+  total: number,
+  from: number,
+): (sum: number) => number {
   const { m, awayStart, awayFrom, awayTo } = model;
   const changes: [at: number, weight: number][] = [];
   let rate = total;
@@ -176,7 +183,9 @@ function capacityClock(model: Model, weights: Float64Array, total: number, from:
   let at = from;
   let given = 0;
   let next = 0;
-  return (sum) => {
+  return (asked) => {
+    // A hair less than asked: work that just fits before an absence must not be pushed behind it by rounding.
+    const sum = asked * (1 - 1e-9);
     for (;;) {
       const [until, change] = changes[next] ?? [Infinity, 0];
       const possible = rate > 1e-9 ? given + rate * (until - at) : given;
@@ -200,7 +209,8 @@ function machineSets(model: Model): Float64Array[] {
     const key = weights.join('');
     if (found.size < MAX_SETS && !found.has(key)) found.set(key, weights);
   };
-  const machinesOf = (weights: Float64Array): number[] => Array.from(weights.keys()).filter((k) => weights[k] === 1);
+  const machinesOf = (weights: Float64Array): number[] =>
+    Array.from(weights.keys()).filter((k) => weights[k] === 1);
   add(Array.from({ length: m }, (_, k) => k));
   for (let k = 0; k < m; k++) add([k]);
   for (let o = 0; o < n; o++) add(Array.from(altMachine.subarray(altStart[o], altStart[o + 1])));

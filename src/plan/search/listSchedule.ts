@@ -27,7 +27,9 @@ export function listSchedule(
   let clock = 0;
   while (pending.length > 0) {
     const machine = free.findIndex((at) => at <= clock);
-    const next = pending.findIndex((i) => tasks[i]?.after.every((before) => (result[before]?.end ?? Infinity) <= clock));
+    const next = pending.findIndex((i) =>
+      tasks[i]?.after.every((before) => (result[before]?.end ?? Infinity) <= clock),
+    );
     if (machine >= 0 && next >= 0) {
       const [task = -1] = pending.splice(next, 1);
       const end = clock + tasks[task]!.time;

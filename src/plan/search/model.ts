@@ -121,7 +121,8 @@ function readJob(
       dropped.push({ ...ref, machine, reason });
     };
     for (const { machine, time } of operation.alternatives) {
-      if (!Number.isInteger(machine) || machine < 0 || machine >= problem.machineCount) drop(machine, 'noSuchMachine');
+      if (!Number.isInteger(machine) || machine < 0 || machine >= problem.machineCount)
+        drop(machine, 'noSuchMachine');
       else if (!isTime(time) || time <= 0 || time > MAX_TIME) drop(machine, 'badTime');
       else if (alternatives.has(machine)) drop(machine, 'repeated');
       else alternatives.set(machine, time);
@@ -192,6 +193,9 @@ export function compile(problem: Problem): Model | Refusal {
   let origin = Infinity;
   for (const { release } of firsts) origin = Math.min(origin, release);
   if (origin === Infinity) origin = problem.now ?? 0;
+  if (firsts.some(({ release }) => release - origin > MAX_SPAN)) {
+    return refuse('timesTooFarApart', `releases lie more than ${MAX_SPAN} apart`);
+  }
 
   const shifted = absences.map((list) =>
     list
@@ -214,7 +218,7 @@ export function compile(problem: Problem): Model | Refusal {
     for (const operation of kept) {
       if (!stopped && !operation.fixed) {
         operation.alternatives = operation.alternatives.filter(({ machine, time }) => {
-          const at = earliestStart(awayStart, awayFrom, awayTo, machine, Math.min(NEVER, operation.release - origin), time);
+          const at = earliestStart(awayStart, awayFrom, awayTo, machine, operation.release - origin, time);
           if (at < NEVER) return true;
           dropped.push({ ...operation.ref, machine, reason: 'neverPresent' });
           return false;
@@ -226,7 +230,11 @@ export function compile(problem: Problem): Model | Refusal {
         continue;
       }
       operations.push(operation);
-      span = Math.max(span, Math.abs(operation.release - origin), Math.abs((operation.due ?? origin) - origin));
+      span = Math.max(
+        span,
+        Math.abs(operation.release - origin),
+        Math.abs((operation.due ?? origin) - origin),
+      );
       longest += Math.max(...operation.alternatives.map((a) => a.time));
     }
     const last = kept.findLast((operation) => operations.includes(operation));
@@ -236,7 +244,8 @@ export function compile(problem: Problem): Model | Refusal {
     }
   });
   for (const list of shifted) for (const { to } of list) if (to < NEVER) span = Math.max(span, to);
-  if (span + longest > MAX_SPAN) return refuse('timesTooFarApart', `times and durations span more than ${MAX_SPAN}`);
+  if (span + longest > MAX_SPAN)
+    return refuse('timesTooFarApart', `times and durations span more than ${MAX_SPAN}`);
 
   const n = operations.length;
   const model = {

@@ -101,7 +101,14 @@ export class Neighbourhood {
   }
 
   /** The same on the machine the operation is on: as if it had been taken out, with what follows moved up. */
-  #visitOwnMachine(schedule: Schedule, o: number, k: number, ready: number, rest: number, visit: Visit): void {
+  #visitOwnMachine(
+    schedule: Schedule,
+    o: number,
+    k: number,
+    ready: number,
+    rest: number,
+    visit: Visit,
+  ): void {
     const { n, hasAbsences, locked } = this.#model;
     const { head, tail, time, sequence } = schedule;
     const base = k * n;

@@ -34,7 +34,9 @@ export class Polish {
     this.best = this.now.clone();
     this.#value = objectiveOf(this.now);
     this.bestValue = this.#value;
-    this.#movable = Array.from({ length: from.model.n }, (_, o) => o).filter((o) => from.model.fixed[o] === 0);
+    this.#movable = Array.from({ length: from.model.n }, (_, o) => o).filter(
+      (o) => from.model.fixed[o] === 0,
+    );
     this.#refill();
   }
 

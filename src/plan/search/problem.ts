@@ -97,7 +97,8 @@ export interface Dropped extends OperationRef {
 /** The whole problem cannot be read. */
 export interface Refusal {
   readonly kind: 'refused';
-  readonly reason: 'badMachineCount' | 'badAbsence' | 'badNow' | 'badCurrent' | 'tooLarge' | 'timesTooFarApart';
+  readonly reason:
+    'badMachineCount' | 'badAbsence' | 'badNow' | 'badCurrent' | 'tooLarge' | 'timesTooFarApart';
   readonly detail: string;
 }
 

@@ -35,7 +35,8 @@ export function kick(schedule: Schedule, strength: number, moves: Neighbourhood,
     const o = random.below(n);
     if (fixed[o] === 1) continue;
     const k = altMachine[altStart[o]! + random.below(altStart[o + 1]! - altStart[o]!)]!;
-    if (!schedule.relocate(o, k, moves.randomPlace(schedule, o, k, random))) throw new Error('a kick made a cycle');
+    if (!schedule.relocate(o, k, moves.randomPlace(schedule, o, k, random)))
+      throw new Error('a kick made a cycle');
   }
 }
 

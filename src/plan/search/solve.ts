@@ -65,9 +65,10 @@ export function searchModel(
       return iterations;
     },
     step(count) {
-      for (const end = iterations + count; iterations < end; ) {
+      for (const end = iterations + count; iterations < end;) {
         const proven = lateness.best.lateness <= bound || lateness.stuck;
-        if (proven && (polish === null || (polish.perfect && polish.bestValue.maxLateness <= bound))) return true;
+        if (proven && (polish === null || (polish.perfect && polish.bestValue.maxLateness <= bound)))
+          return true;
         const turn = Math.min(TURN, end - iterations);
         if (!proven) lateness.run(turn);
         if (polish !== null) {

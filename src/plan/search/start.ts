@@ -6,7 +6,8 @@ import type { Random } from './random.ts';
 import { Schedule } from './schedule.ts';
 
 /** Which ready operation goes first. `random` draws. */
-export type Rule = 'earliestDue' | 'leastSlack' | 'mostWork' | 'leastWork' | 'earliestEnd' | 'shortest' | 'random';
+export type Rule =
+  'earliestDue' | 'leastSlack' | 'mostWork' | 'leastWork' | 'earliestEnd' | 'shortest' | 'random';
 export const RULES: readonly Rule[] = [
   'earliestDue',
   'leastSlack',
@@ -23,7 +24,8 @@ export function leastTimes(model: Model): Int32Array {
   const least = new Int32Array(n);
   for (let o = 0; o < n; o++) {
     let value = 2 ** 30;
-    for (let a = altStart[o]!; a < altStart[o + 1]!; a++) value = Math.min(value, time[o * m + altMachine[a]!]!);
+    for (let a = altStart[o]!; a < altStart[o + 1]!; a++)
+      value = Math.min(value, time[o * m + altMachine[a]!]!);
     least[o] = value;
   }
   return least;

@@ -73,7 +73,8 @@ export class TabuSearch {
     if (this.#operation < 0 && !this.#leastForbidden(length)) return false;
     const o = this.#operation;
     const tenure = length + altStart[o + 1]! - altStart[o]!;
-    this.#tabuUntil[o * m + now.machine[o]!] = this.#iteration + tenure + this.#random.below(1 + (tenure >> 1));
+    this.#tabuUntil[o * m + now.machine[o]!] =
+      this.#iteration + tenure + this.#random.below(1 + (tenure >> 1));
     if (!now.relocate(o, this.#machine, this.#place)) throw new Error('a move made a cycle');
     if (now.lateness < this.best.lateness) {
       this.best.copyFrom(now);

@@ -54,7 +54,12 @@ export function dueCases(text: string): DueCase[] {
     maxLateness,
     problem: {
       machineCount: machines,
-      jobs: jobs.map(({ ops, release, due }) => ({ release, due, weight: 1, operations: ops.map(operation) })),
+      jobs: jobs.map(({ ops, release, due }) => ({
+        release,
+        due,
+        weight: 1,
+        operations: ops.map(operation),
+      })),
     },
   }));
 }

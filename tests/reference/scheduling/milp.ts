@@ -43,7 +43,9 @@ export function toLp(problem: Problem): string {
         binaries.push(after);
         // after = 1: start >= to; after = 0: start + time <= from; both only when x = 1.
         rows.push(`s${item.name} - ${absence.to} ${after} - ${absence.to} ${x(item, k)} >= ${-absence.to}`);
-        rows.push(`s${item.name} - ${horizon} ${after} + ${horizon} ${x(item, k)} <= ${absence.from - time + horizon}`);
+        rows.push(
+          `s${item.name} - ${horizon} ${after} + ${horizon} ${x(item, k)} <= ${absence.from - time + horizon}`,
+        );
       });
     }
   }
@@ -66,8 +68,12 @@ export function toLp(problem: Problem): string {
       for (const k of shared) {
         const both = `+ ${horizon} ${x(a, k)} + ${horizon} ${x(b, k)}`;
         // first = 1: b after a; first = 0: a after b; both only when they share machine k.
-        rows.push(`s${a.name} - s${b.name} + ${horizon} ${first} ${both} <= ${3 * horizon - (a.times.get(k) ?? 0)}`);
-        rows.push(`s${b.name} - s${a.name} - ${horizon} ${first} ${both} <= ${2 * horizon - (b.times.get(k) ?? 0)}`);
+        rows.push(
+          `s${a.name} - s${b.name} + ${horizon} ${first} ${both} <= ${3 * horizon - (a.times.get(k) ?? 0)}`,
+        );
+        rows.push(
+          `s${b.name} - s${a.name} - ${horizon} ${first} ${both} <= ${2 * horizon - (b.times.get(k) ?? 0)}`,
+        );
       }
     }
   });
@@ -76,7 +82,8 @@ export function toLp(problem: Problem): string {
 
 /** Loads HiGHS and gives a solver with a limit in seconds a case. */
 export async function milpSolver(limitSeconds: number): Promise<(problem: Problem) => MilpResult> {
-  const highs = await loadHighs();
+  // Its types describe the CommonJS build, in which the loader is the module's `default`.
+  const highs = await (loadHighs as unknown as typeof loadHighs.default)();
   return (problem) => {
     const answer = highs.solve(toLp(problem), { time_limit: limitSeconds, mip_rel_gap: 0, mip_abs_gap: 0.5 });
     return { proven: answer.Status === 'Optimal', maxLateness: Math.round(answer.ObjectiveValue) };
