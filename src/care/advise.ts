@@ -69,7 +69,7 @@ export function advise(findings: readonly Finding[], rules: FindingsRules): Advi
 }
 
 /** Whether tack lies on this place in this barn. */
-export function liesUnderTack(rules: FindingsRules, place: BodyPlace): boolean {
+function liesUnderTack(rules: FindingsRules, place: BodyPlace): boolean {
   return rules.tackPlaces.includes(place);
 }
 

@@ -4,9 +4,9 @@ import { badFigure, cannotSay, type BadFigure, type CannotSay } from './figures.
 import { kgFromPounds } from './units.ts';
 
 /** cm² · cm per kg. Mean of 281 horses. Carroll & Huntington, Equine Vet J 1988;20(1):41-45. */
-export const TAPE_DIVISOR_METRIC = 11_900;
+const TAPE_DIVISOR_METRIC = 11_900;
 /** in² · in per lb. M. Russell, Equine Extension, "Estimating a Horse's Body Weight". */
-export const TAPE_DIVISOR_INCH_POUND = 330;
+const TAPE_DIVISOR_INCH_POUND = 330;
 
 /** Heart girth, and length from point of shoulder to point of buttock: outside these a slip of the finger. */
 const GIRTH_CM = [60, 280] as const;
@@ -15,7 +15,7 @@ const GIRTH_IN = [24, 110] as const;
 const LENGTH_IN = [20, 110] as const;
 
 /** Outside these an "adult horse" is a slip of the finger: miniature to the heaviest draught. */
-export const HORSE_KG = [30, 1500] as const;
+const HORSE_KG = [30, 1500] as const;
 
 export const BodyWeightRules = z.object({
   /** Which published form a tape in inches is read with; a tape in centimetres is always read with 11,900. */
@@ -33,7 +33,7 @@ export const HorseWeight = z.object({
 export type HorseWeight = z.infer<typeof HorseWeight>;
 
 /** A weight with the range it stands for; for a scale both ends equal the reading. */
-export interface Weighed {
+interface Weighed {
   readonly kind: 'weight';
   readonly kg: number;
   readonly how: 'scale' | 'tape';
@@ -41,7 +41,7 @@ export interface Weighed {
   readonly highKg: number;
 }
 
-export interface NotAdult {
+interface NotAdult {
   readonly code: 'not-adult';
 }
 

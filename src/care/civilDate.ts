@@ -1,7 +1,14 @@
-/** Calendar dates without a clock or a zone: 'YYYY-MM-DD', counted in whole days. */
+/** Calendar dates without a clock: 'YYYY-MM-DD', counted in whole days. Reckoned in UTC, so no zone shifts a day. */
+import { TZDate } from '@date-fns/tz';
+import {
+  addBusinessDays,
+  addDays,
+  addYears as addCalendarYears,
+  differenceInCalendarDays,
+  formatISO,
+} from 'date-fns';
 
-const MS_PER_DAY = 86_400_000;
-const SHAPE = /^(\d{4})-(\d{2})-(\d{2})$/;
+const SHAPE = /^(?:19|20|21)\d{2}-\d{2}-\d{2}$/;
 
 /** A text that is no calendar date. */
 export interface BadDate {
@@ -10,59 +17,53 @@ export interface BadDate {
 }
 
 /**
- * Days since 1970-01-01 in the proleptic Gregorian calendar.
+ * Days since 1970-01-01.
  *
  * @returns null for a text that is not an existing date between 1900 and 2199 ('2025-02-29', 'yesterday')
  */
 export function dayNumber(date: string): number | null {
-  const match = SHAPE.exec(date);
-  if (match === null) return null;
-  const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
-  if (year < 1900 || year > 2199) return null;
-  const ms = Date.UTC(year, month - 1, day);
-  const days = ms / MS_PER_DAY;
-  return dateOfDayNumber(days) === date ? days : null;
+  const day = read(date);
+  return day === null ? null : differenceInCalendarDays(day, epoch());
 }
 
-/** The date of a day number; the inverse of `dayNumber`. */
+/** The date of a whole day number; the inverse of `dayNumber`. */
 export function dateOfDayNumber(days: number): string {
-  return new Date(days * MS_PER_DAY).toISOString().slice(0, 10);
+  return written(addDays(epoch(), days));
 }
 
 /** Whole days from one date to another, negative when `to` is earlier; the bad text otherwise. */
 export function daysBetween(from: string, to: string): number | BadDate {
-  const start = dayNumber(from);
+  const start = read(from);
   if (start === null) return { code: 'bad-date', date: from };
-  const end = dayNumber(to);
+  const end = read(to);
   if (end === null) return { code: 'bad-date', date: to };
-  return end - start;
+  return differenceInCalendarDays(end, start);
 }
 
 /** The same day of the month some years on; 29 February becomes 28 February in a common year. */
 export function addYears(date: string, years: number): string | BadDate {
-  if (dayNumber(date) === null) return { code: 'bad-date', date };
-  const year = String(Number(date.slice(0, 4)) + years).padStart(4, '0');
-  const same = `${year}${date.slice(4)}`;
-  if (dayNumber(same) !== null) return same;
-  const clamped = `${year}-02-28`;
-  return dayNumber(clamped) === null ? { code: 'bad-date', date: same } : clamped;
+  const day = read(date);
+  return day === null ? { code: 'bad-date', date } : written(addCalendarYears(day, years));
 }
 
 /** The date `count` working days (Monday to Friday, no holidays known) after a date. */
 export function addWorkingDays(date: string, count: number): string | BadDate {
-  const start = dayNumber(date);
-  if (start === null) return { code: 'bad-date', date };
-  let day = start;
-  let left = Math.max(0, Math.floor(count));
-  while (left > 0) {
-    day += 1;
-    if (!isWeekend(day)) left -= 1;
-  }
-  return dateOfDayNumber(day);
+  const day = read(date);
+  return day === null ? { code: 'bad-date', date } : written(addBusinessDays(day, count));
 }
 
-/** 1970-01-01, day 0, was a Thursday. */
-function isWeekend(days: number): boolean {
-  const sinceMonday = (((days + 3) % 7) + 7) % 7;
-  return sinceMonday >= 5;
+function epoch(): TZDate {
+  return new TZDate(1970, 0, 1, 'UTC');
+}
+
+function read(date: string): TZDate | null {
+  if (!SHAPE.test(date)) return null;
+  const [year, month, day] = date.split('-').map(Number);
+  if (year === undefined || month === undefined || day === undefined) return null;
+  const found = new TZDate(year, month - 1, day, 'UTC');
+  return written(found) === date ? found : null;
+}
+
+function written(day: TZDate): string {
+  return formatISO(day, { representation: 'date' });
 }

@@ -2,25 +2,6 @@
 import * as z from 'zod/mini';
 import { Foot } from './feetOrder.ts';
 
-export const FOOT_FINDING_KINDS = [
-  'shoe-lost',
-  'shoe-sprung',
-  'shoe-twisted',
-  'clinches-risen',
-  'stone',
-  'nail',
-  'heat',
-  'crack',
-  'thrush-smell',
-  'sore',
-  'leg-swelling',
-  'leg-cut',
-] as const;
-export type FootFindingKind = (typeof FOOT_FINDING_KINDS)[number];
-
-/** Findings that only a shod foot can have. */
-export const SHOE_FINDING_KINDS = ['shoe-lost', 'shoe-sprung', 'shoe-twisted', 'clinches-risen'] as const;
-
 const onFoot = { on: z.literal('foot'), foot: Foot };
 
 /** A finding on a foot or the leg above it. */
@@ -73,7 +54,6 @@ export const BodyFinding = z.strictObject({
   kind: z.enum(['rub', 'sore', 'swelling', 'cut', 'skin-patch', 'reacts-to-touch']),
 });
 export type BodyFinding = z.infer<typeof BodyFinding>;
-export type BodyFindingKind = BodyFinding['kind'];
 
 /** How the horse takes being handled. */
 export const MannerFinding = z.strictObject({

@@ -10,7 +10,7 @@ const CHART_TOP_F = 110;
 /** Below this the index is the air temperature (from memory, NWS practice), °F. */
 const COOL_F = 40;
 
-export type HeatIndexBranch = 'air' | 'simple' | 'regression' | 'dry' | 'humid';
+type HeatIndexBranch = 'air' | 'simple' | 'regression' | 'dry' | 'humid';
 
 export interface HeatIndex {
   readonly kind: 'index';
@@ -72,14 +72,14 @@ export function rothfuszF(airF: number, humidityPercent: number): number {
 }
 
 /** Form for mild air, consistent with Steadman's table, °F. */
-export function simpleHeatIndexF(airF: number, humidityPercent: number): number {
+function simpleHeatIndexF(airF: number, humidityPercent: number): number {
   return 0.5 * (airF + 61.0 + (airF - 68.0) * 1.2 + humidityPercent * 0.094);
 }
 
 export type HeatIndexBand = 'none' | 'caution' | 'extreme-caution' | 'danger' | 'extreme-danger';
 
 /** Two sets of bounds are in circulation. Edges in °F of heat index. */
-export const HEAT_INDEX_BANDS = {
+const HEAT_INDEX_BANDS = {
   newer: {
     edges: { caution: from(80), extremeCaution: from(90), danger: from(103), extremeDanger: from(125) },
     source: 'NWS classification, newer bounds (read in a secondary copy)',
@@ -96,7 +96,7 @@ export const HEAT_INDEX_BANDS = {
     readonly edges: Readonly<Record<'caution' | 'extremeCaution' | 'danger' | 'extremeDanger', BandEdge>>;
   }
 >;
-export type HeatIndexBandSet = keyof typeof HEAT_INDEX_BANDS;
+type HeatIndexBandSet = keyof typeof HEAT_INDEX_BANDS;
 
 /** The band a heat index in °F falls in. */
 export function heatIndexBand(set: HeatIndexBandSet, indexF: number): HeatIndexBand {

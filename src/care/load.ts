@@ -5,7 +5,7 @@ import { conditionFlag, type ConditionRules, type HennekeScore } from './conditi
 import { badFigure, cannotSay, type BadFigure, type CannotSay } from './figures.ts';
 
 /** The study's authors advise against more than this, tack included. Powell et al., J Equine Vet Sci 2008. */
-export const PUBLISHED_LIMIT_PERCENT = 20;
+const PUBLISHED_LIMIT_PERCENT = 20;
 
 const Percent = z.number().check(z.minimum(5), z.maximum(25));
 

@@ -1,13 +1,13 @@
 /** Exact unit conversions used by the rules of care. All functions are total; NaN stays NaN. */
 
 /** International pound, exact by definition (1959 agreement). */
-export const KG_PER_POUND = 0.453_592_37;
+const KG_PER_POUND = 0.453_592_37;
 /** 14 pounds. */
-export const KG_PER_STONE = 14 * KG_PER_POUND;
+const KG_PER_STONE = 14 * KG_PER_POUND;
 /** International inch, exact by definition. */
-export const CM_PER_INCH = 2.54;
+const CM_PER_INCH = 2.54;
 /** International mile, exact by definition. */
-export const KM_PER_MILE = 1.609_344;
+const KM_PER_MILE = 1.609_344;
 
 /** Degrees Celsius to Fahrenheit. */
 export function fahrenheitFromCelsius(celsius: number): number {

@@ -20,7 +20,7 @@ export function wbgtC(airC: number, humidityPercent: number): number | CannotSay
 export type WbgtBand = 'low' | 'moderate' | 'high';
 
 /** Edges in °C. Racing Victoria guidelines, 8 March 2024: moderate from 28.0, high from 32.0. */
-export const WBGT_EDGES = { moderate: from(28), high: from(32) } as const;
+const WBGT_EDGES = { moderate: from(28), high: from(32) } as const;
 
 /** The band of a WBGT in °C. */
 export function wbgtBand(wbgt: number): WbgtBand {

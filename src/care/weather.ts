@@ -118,7 +118,7 @@ const PEOPLE_LEVEL: Readonly<Record<Exclude<HeatIndexBand, 'none'>, LessonLevel>
 };
 
 /** The strictest of some levels; none at all is "as planned". */
-export function strictest(levels: readonly LessonLevel[]): LessonLevel {
+function strictest(levels: readonly LessonLevel[]): LessonLevel {
   const ranks = levels.map((level) => LESSON_LEVELS.indexOf(level));
   return LESSON_LEVELS[Math.max(0, ...ranks)] ?? 'as-planned';
 }

@@ -4,9 +4,9 @@ import { badFigure, cannotSay, type BadFigure, type CannotSay } from './figures.
 import { celsiusFromFahrenheit, fahrenheitFromCelsius, kmhFromMph, mphFromKmh } from './units.ts';
 
 /** Warmest air the index is made for, °F. */
-export const WIND_CHILL_TOP_F = 50;
+const WIND_CHILL_TOP_F = 50;
 /** Wind at or below which the air temperature itself stands, mph. */
-export const CALM_MPH = 3;
+const CALM_MPH = 3;
 export const WIND_MPH = [0, 250] as const;
 
 export interface WindChill {

@@ -10,7 +10,7 @@
 export function invertPositiveDefinite(matrix: readonly (readonly number[])[]): number[][] {
   const size = matrix.length;
   const lower = decompose(matrix);
-  const inverse = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  const inverse = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
   for (let column = 0; column < size; column += 1) {
     const x = new Float64Array(size);
     for (let i = column; i < size; i += 1) {

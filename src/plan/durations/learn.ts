@@ -42,7 +42,7 @@ const StageModel = z.object({
   a: z.number(),
   b: z.number(),
 });
-export type StageModel = z.infer<typeof StageModel>;
+type StageModel = z.infer<typeof StageModel>;
 
 /** Plain data: survives JSON. */
 export const DurationModel = z.object({
@@ -76,7 +76,7 @@ function learnStage(prior: StagePrior, observations: readonly Observation[]): St
   const logs = observations.map((each) => Math.log(each.minutes));
   const used = pullIn(logs, typical);
 
-  const precision = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  const precision = Array.from({ length: size }, () => zeros(size));
   const add = (i: number, j: number, by: number): void => {
     const row = precision[i];
     if (row) row[j] = (row[j] ?? 0) + by;
@@ -85,7 +85,7 @@ function learnStage(prior: StagePrior, observations: readonly Observation[]): St
   for (const i of horseAt.values()) add(i, i, prior.horseShrink);
   for (const i of personAt.values()) add(i, i, prior.personShrink);
 
-  const pull = new Array<number>(size).fill(0);
+  const pull = zeros(size);
   let squares = 0;
   observations.forEach((each, index) => {
     const off = (used[index] ?? typical) - typical;
@@ -116,12 +116,16 @@ function learnStage(prior: StagePrior, observations: readonly Observation[]): St
 
 /** Log minutes, none further from the middle than the furthest factor. */
 function pullIn(logs: readonly number[], typical: number): number[] {
-  const sorted = [...logs, ...new Array<number>(COPIES_OF_TYPICAL).fill(typical)].sort((a, b) => a - b);
+  const sorted = [...logs, ...zeros(COPIES_OF_TYPICAL).map(() => typical)].sort((a, b) => a - b);
   const half = Math.floor(sorted.length / 2);
   const upper = sorted[half] ?? typical;
   const middle = sorted.length % 2 === 1 ? upper : (upper + (sorted[half - 1] ?? upper)) / 2;
   const furthest = Math.log(FURTHEST_FACTOR);
   return logs.map((value) => Math.min(middle + furthest, Math.max(middle - furthest, value)));
+}
+
+function zeros(length: number): number[] {
+  return Array.from({ length }, () => 0);
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {

@@ -5,9 +5,9 @@ import { Stage } from '../../barn/stage.ts';
 const MS_PER_MINUTE = 60_000;
 
 /** Stages whose ends lie this close were tapped off together, so neither end is when the work ended. */
-export const TOGETHER_MS = 30_000;
+const TOGETHER_MS = 30_000;
 /** Shorter than this nobody does a stage, longer than that the tap was forgotten. Minutes; own choice, no source. */
-export const BELIEVABLE_MINUTES = [0.25, 120] as const;
+const BELIEVABLE_MINUTES = [0.25, 120] as const;
 
 /** One stage seen from start to end. */
 export const Observation = z.object({

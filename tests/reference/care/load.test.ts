@@ -1,7 +1,7 @@
 /** Load against published limits and worked figures. */
 import { describe, expect, it } from 'vitest';
 import { hennekeScore } from '#core/care/condition.ts';
-import { judgeLoad, limitKg, LoadRules, type LoadCase } from '#core/care/load.ts';
+import { judgeLoad, limitKg, type LoadRules, type LoadCase } from '#core/care/load.ts';
 import { DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
 import { kgFromPounds, kgFromStones } from '#core/care/units.ts';
 
