@@ -14,13 +14,17 @@ export function parseFlexibleJobShop(text: string): Problem {
   let at = 0;
   const next = (): number => {
     const value = numbers[at++];
-    if (value === undefined || !Number.isInteger(value)) throw new Error(`number ${at} after the first line is missing`);
+    if (value === undefined || !Number.isInteger(value))
+      throw new Error(`number ${at} after the first line is missing`);
     return value;
   };
   const jobs: Job[] = [];
   for (let j = 0; j < jobCount; j++) {
     const operations = Array.from({ length: next() }, () => ({
-      alternatives: Array.from({ length: next() }, (): Alternative => ({ machine: next() - 1, time: next() })),
+      alternatives: Array.from({ length: next() }, (): Alternative => ({
+        machine: next() - 1,
+        time: next(),
+      })),
     }));
     jobs.push({ release: 0, due: 0, weight: 1, operations });
   }
