@@ -1,20 +1,25 @@
-/** From the board to what the planner works on: open work with its times, and people with their clocks. */
+/** From the board to what the planner works on: open work with its times, people with their clocks, and lessons. */
 import { own } from '../barn/basics.ts';
+import type { Lesson } from '../barn/lesson.ts';
 import type { Volunteer } from '../barn/people.ts';
 import { asks, type Stage } from '../barn/stage.ts';
-import { pieceId, type Board, type Hands, type Prep } from '../day/board.ts';
+import { pieceId, stagesOf, type Board, type Hands, type Prep } from '../day/board.ts';
 import {
-  horseFreeFrom,
   isFinished,
   isOver,
+  isPulled,
   isWanted,
   lessonEnd,
+  lessonsOf,
   liveBookings,
+  markOf,
   openStages,
   rampTime,
+  type Booking,
 } from '../day/preps.ts';
 import { MINUTE_MS } from '../time/units.ts';
-import type { Piece, PlanInput, Work, Worker } from './model.ts';
+import { learnedNothing, type Learned } from './learned.ts';
+import type { Duty, LeftOut, LessonWork, Piece, PlanInput, Work, Worker } from './model.ts';
 
 /**
  * Somebody expected who has not come yet is counted on for this much after now, again and again, so that the forecast
@@ -22,21 +27,39 @@ import type { Piece, PlanInput, Work, Worker } from './model.ts';
  */
 const OVERDUE_ARRIVAL_MS = 10 * MINUTE_MS;
 
-export function planInput(board: Board, now: number): PlanInput {
-  return { now, works: works(board, now), workers: workers(board, now) };
+/** The planner's view of `board` at barn time `now` (ms). `learned` null: this barn has no history yet. */
+export function planInput(board: Board, now: number, learned: Learned | null = null): PlanInput {
+  const { rules } = board.barn;
+  const leftOut: LeftOut[] = [];
+  const bookings = liveBookings(board.day);
+  return {
+    now,
+    works: works(board, bookings, now, leftOut),
+    workers: workers(board, bookings, now, leftOut),
+    lessons: lessons(board, now),
+    learned: learned ?? learnedNothing(rules),
+    certainty: rules.certainty,
+    extrasMs: rules.extrasMinutes * MINUTE_MS,
+    leftOut,
+  };
 }
 
-function works(board: Board, now: number): Work[] {
+function works(board: Board, bookings: readonly Booking[], now: number, leftOut: LeftOut[]): Work[] {
   return Object.values(board.day.preps)
     .filter((prep) => isWanted(board.barn, prep) && !isOver(board.day, prep, now))
-    .flatMap((prep) => work(board, prep) ?? []);
+    .flatMap((prep) => {
+      const made = work(board, bookings, prep);
+      if ('why' in made) leftOut.push({ what: 'prep', id: prep.id, why: made.why });
+      return 'why' in made ? [] : [made];
+    });
 }
 
-function work(board: Board, prep: Prep): Work | null {
+function work(board: Board, bookings: readonly Booking[], prep: Prep): Work | { why: LeftOut['why'] } {
   const { barn, day } = board;
   const ramp = rampTime(day, prep, barn.rules);
   const horse = own(barn.horses, prep.horse);
-  if (ramp === null || !horse) return null;
+  if (!horse) return { why: 'unknownHorse' };
+  if (ramp === null) return { why: 'noLesson' };
   const piece = (stage: Stage): Piece => ({
     id: pieceId(prep.id, stage),
     prep: prep.id,
@@ -48,22 +71,45 @@ function work(board: Board, prep: Prep): Work | null {
   });
   const { feet, coat, tack } = barn.rules.stageMinutes;
   const feetOpen = prep.kind === 'full' && !isFinished(prep, 'feet');
+  const pieces = openStages(barn, prep).map(piece);
+  const before = lessonBefore(bookings, prep.horse, lessonsOf(day, prep)[0]);
   return {
     prep: prep.id,
     horse: prep.horse,
     metres: own(barn.stalls, horse.stall)?.metres ?? 0,
     rampTime: ramp,
     feetBy: feetOpen ? ramp - (feet + coat + tack) * MINUTE_MS : null,
-    freeFrom: horseFreeFrom(day, prep),
-    pieces: openStages(barn, prep).map(piece),
+    freeFrom: before && lessonEnd(before),
+    freeAfter: before && before.id,
+    notBefore: ramp - barn.rules.earliestMinutes * MINUTE_MS,
+    tackedAt: pieces.length > 0 ? null : lastMark(prep),
+    pieces,
   };
 }
 
-function workers(board: Board, now: number): Worker[] {
+/** The last lesson this horse goes in before `first`. */
+function lessonBefore(bookings: readonly Booking[], horse: string, first: Lesson | undefined): Lesson | null {
+  return bookings
+    .filter(({ lesson, place }) => first && place.horse === horse && lesson.start < first.start)
+    .reduce<Lesson | null>(
+      (last, { lesson }) => (last && lessonEnd(last) >= lessonEnd(lesson) ? last : lesson),
+      null,
+    );
+}
+
+function lastMark(prep: Prep): number | null {
+  const times = stagesOf(prep).flatMap((stage) => markOf(prep, stage)?.at ?? []);
+  return times.length > 0 ? Math.max(...times) : null;
+}
+
+function workers(board: Board, bookings: readonly Booking[], now: number, leftOut: LeftOut[]): Worker[] {
   return Object.entries(board.day.hands).flatMap(([id, hands]) => {
+    const from = availableFrom(hands, now);
+    if (from === null) return [];
     const volunteer = own(board.barn.volunteers, id);
-    const from = volunteer ? availableFrom(hands, now) : null;
-    return volunteer && from !== null ? [worker(board, volunteer, hands, from)] : [];
+    if (volunteer) return [worker(board, bookings, volunteer, hands, from)];
+    leftOut.push({ what: 'person', id, why: 'unknownPerson' });
+    return [];
   });
 }
 
@@ -81,25 +127,65 @@ function availableFrom({ presence }: Hands, now: number): number | null {
   }
 }
 
-function worker(board: Board, volunteer: Volunteer, hands: Hands, from: number): Worker {
+function worker(
+  board: Board,
+  bookings: readonly Booking[],
+  volunteer: Volunteer,
+  hands: Hands,
+  from: number,
+): Worker {
   return {
     id: volunteer.id,
     clearances: volunteer.clearances,
     pace: volunteer.private?.pace ?? 1,
     from,
     until: hands.presence.until,
-    busy: lessonDuties(board, volunteer.id),
+    busy: lessonDuties(board, bookings, volunteer.id),
     queue: hands.queue,
   };
 }
 
 /** Leading and side-walking: from the ramp to the end of the lesson. Sorted by time. */
-function lessonDuties({ barn, day }: Board, volunteer: string): Worker['busy'] {
-  return liveBookings(day)
+function lessonDuties({ barn }: Board, bookings: readonly Booking[], volunteer: string): Duty[] {
+  return bookings
     .filter(({ place }) => place.leader === volunteer || place.sideWalkers.includes(volunteer))
-    .map(({ lesson }) => ({
+    .map(({ lesson, place }) => ({
       from: lesson.start - barn.rules.mountingMinutes * MINUTE_MS,
       until: lessonEnd(lesson),
+      horse: place.horse,
     }))
     .sort((a, b) => a.from - b.from);
+}
+
+function lessons(board: Board, now: number): LessonWork[] {
+  return Object.values(board.day.lessons)
+    .filter((lesson) => !lesson.cancelled && lessonEnd(lesson) > now)
+    .flatMap((lesson) => lessonWork(board, lesson) ?? []);
+}
+
+/** Null for a lesson nobody rides in. */
+function lessonWork({ barn, day }: Board, lesson: Lesson): LessonWork | null {
+  const places = lesson.places.filter((place) => !place.cancelled);
+  if (places.length === 0) return null;
+  const warm = lesson.start - barn.rules.mountingMinutes * MINUTE_MS;
+  const fresh = warm - barn.rules.warmUpMinutes * MINUTE_MS;
+  const horses = places.flatMap((place) => {
+    const prep = Object.values(day.preps).find((one) =>
+      one.places.some((ref) => ref.lesson === lesson.id && ref.place === place.id),
+    );
+    if (!prep || !isWanted(barn, prep)) return [];
+    const served = lessonsOf(day, prep);
+    const earlier = served[served.indexOf(lesson) - 1];
+    // Straight from the lesson before on the same tack, the horse is warm.
+    const ramp = earlier ? warm : (rampTime(day, prep, barn.rules) ?? fresh);
+    return [{ prep: prep.id, rampTime: ramp, freeFrom: earlier ? lessonEnd(earlier) : null }];
+  });
+  const without = places.some((place) => place.horse === null || !own(barn.horses, place.horse));
+  const pulled = places.some((place) => place.horse !== null && isPulled(barn, place.horse));
+  return {
+    id: lesson.id,
+    rampTime: horses.length > 0 ? Math.max(...horses.map((horse) => horse.rampTime)) : fresh,
+    horses,
+    missing: pulled ? 'pulled' : without ? 'noHorse' : null,
+  };
 }

@@ -40,6 +40,7 @@ export const UNPLANNED: Record<Unplanned, string> = {
   nobodyHere: 'Nobody is here yet',
   nobodyCleared: 'Nobody here is cleared for it',
   nobodyFree: 'Nobody has time for it before going home',
+  badLength: 'The board cannot tell how long it takes: look at the barn’s stage minutes',
 };
 
 /** Names for ids in a reason. */

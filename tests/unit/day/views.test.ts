@@ -6,7 +6,7 @@ import type { Fact } from '#core/day/ops.ts';
 import { aisleTiles, peopleHere, type AisleTile } from '#core/day/views/aisle.ts';
 import { coordinatorView } from '#core/day/views/coordinator.ts';
 import { doorLessons } from '#core/day/views/door.ts';
-import { forecast } from '#core/plan/forecast.ts';
+import { simpleForecast } from '#core/plan/simpleForecast.ts';
 import { planInput } from '#core/plan/input.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import { entry, NOON, smallBoard } from '../../properties/day-arbitraries.ts';
@@ -20,7 +20,7 @@ function after(board: Board, ...facts: Fact[]): Board {
 
 const minute = (n: number): number => NOON + n * MINUTE_MS;
 const tacked = (prep: string): Fact => ({ kind: 'stagesFinished', prep, stages: ['feet', 'coat', 'tack'] });
-const foresee = (board: Board, now: number) => forecast(planInput(board, now));
+const foresee = (board: Board, now: number) => simpleForecast(planInput(board, now));
 
 function tiles(board: Board, now: number, order: 'stall' | 'urgency' = 'stall'): Map<string, AisleTile> {
   return new Map(aisleTiles(board, foresee(board, now), now, [], order).map((tile) => [tile.horse, tile]));

@@ -1,10 +1,10 @@
-/** The first forecast: queues played forward at each person's pace. Figures by hand from the stage minutes 4, 11, 8. */
+/** The simple forecast: queues played forward at each person's pace. Figures by hand from the stage minutes 4, 11, 8. */
 import { describe, expect, test } from 'vitest';
 import { own } from '#core/barn/basics.ts';
 import type { Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
-import { forecast } from '#core/plan/forecast.ts';
+import { simpleForecast } from '#core/plan/simpleForecast.ts';
 import { planInput } from '#core/plan/input.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
@@ -23,7 +23,7 @@ function minutes(at: number | null | undefined): number | null {
 }
 
 function foresee(board: Board, nowMinutes = 0): Forecast {
-  return forecast(planInput(board, NOON + nowMinutes * MINUTE_MS));
+  return simpleForecast(planInput(board, NOON + nowMinutes * MINUTE_MS));
 }
 
 const prep = (f: Forecast, id: string) => own(f.preps, id);
