@@ -1,6 +1,7 @@
 /** Between instants and the clock on the barn's wall, in the barn's IANA zone. */
 import { TZDate } from '@date-fns/tz';
-import { addDays, format } from 'date-fns';
+import { addDays } from 'date-fns/addDays';
+import { format } from 'date-fns/format';
 
 /** `date` ISO 8601 (`2026-03-29`), `time` `HH:mm`. */
 export type WallTime = { readonly date: string; readonly time: string };
