@@ -39,7 +39,7 @@ function modelOf(seed: number, withAbsences: boolean): Model {
 /** Depth-first search for a cycle over job and machine arcs, from the sequences alone. */
 function isAcyclic(schedule: Schedule): boolean {
   const { model } = schedule;
-  const next = Array.from({ length: model.n }, (_, o) => (model.jobNext[o]! >= 0 ? [model.jobNext[o]!] : []));
+  const next = Array.from({ length: model.n }, (_, o) => (model.jobNext[o]! < model.n ? [model.jobNext[o]!] : []));
   for (let k = 0; k < model.m; k++) {
     const sequence = schedule.sequence.subarray(k * model.n, k * model.n + schedule.length[k]!);
     sequence.forEach((o, i) => {

@@ -41,7 +41,7 @@ export function lowerBound(model: Model): number {
   const end = new Int32Array(n);
   const tail = new Int32Array(n);
   for (let o = 0; o < n; o++) {
-    const ready = Math.max(release[o]!, jobPrev[o]! >= 0 ? end[jobPrev[o]!]! : NOTHING);
+    const ready = Math.max(release[o]!, jobPrev[o]! < n ? end[jobPrev[o]!]! : NOTHING);
     let first = 2 ** 30;
     let firstEnd = 2 ** 30;
     for (let a = altStart[o]!; a < altStart[o + 1]!; a++) {
@@ -60,7 +60,7 @@ export function lowerBound(model: Model): number {
   let bound = NOTHING;
   for (let o = n - 1; o >= 0; o--) {
     const next = jobNext[o]!;
-    tail[o] = Math.max(dueTail[o]!, next >= 0 ? least[next]! + tail[next]! : dueTail[o]!);
+    tail[o] = Math.max(dueTail[o]!, next < n ? least[next]! + tail[next]! : dueTail[o]!);
     bound = Math.max(bound, end[o]! + tail[o]!);
   }
 

@@ -31,6 +31,7 @@ export interface Model {
   readonly refs: readonly OperationRef[];
   readonly shape: readonly number[];
   readonly jobOf: Int32Array;
+  /** Neighbours in the job; n: none. */
   readonly jobPrev: Int32Array;
   readonly jobNext: Int32Array;
   /** Earliest start by release and now. */
@@ -250,8 +251,8 @@ export function compile(problem: Problem): Model | Refusal {
   const n = operations.length;
   const model = {
     jobOf: new Int32Array(n),
-    jobPrev: new Int32Array(n).fill(-1),
-    jobNext: new Int32Array(n).fill(-1),
+    jobPrev: new Int32Array(n).fill(n),
+    jobNext: new Int32Array(n).fill(n),
     release: new Int32Array(n),
     dueTail: new Int32Array(n),
     weight: new Float64Array(n),

@@ -40,14 +40,14 @@ export class Neighbourhood {
    */
   visitInsertions(schedule: Schedule, o: number, k: number, cutoff: number, visit: Visit): void {
     const { n, m, jobPrev, jobNext, release, dueTail, hasAbsences, locked } = this.#model;
-    const { head, tail, time, sequence } = schedule;
+    const { end, way, sequence } = schedule;
     const duration = this.#model.time[o * m + k]!;
     const jp = jobPrev[o]!;
     const jn = jobNext[o]!;
     let ready = release[o]!;
-    if (jp >= 0 && head[jp]! + time[jp]! > ready) ready = head[jp]! + time[jp]!;
+    if (end[jp]! > ready) ready = end[jp]!;
     let rest = dueTail[o]!;
-    if (jn >= 0 && time[jn]! + tail[jn]! > rest) rest = time[jn]! + tail[jn]!;
+    if (way[jn]! > rest) rest = way[jn]!;
     if (ready + duration + rest > cutoff) return;
     if (schedule.machine[o] === k) {
       this.#visitOwnMachine(schedule, o, k, ready, rest, visit);
@@ -63,7 +63,7 @@ export class Neighbourhood {
     while (from < high) {
       const middle = (from + high) >> 1;
       const x = sequence[base + middle]!;
-      if (head[x]! + time[x]! <= ready) from = middle + 1;
+      if (end[x]! <= ready) from = middle + 1;
       else high = middle;
     }
     let to = locked[k]!;
@@ -71,7 +71,7 @@ export class Neighbourhood {
     while (to < high) {
       const middle = (to + high) >> 1;
       const x = sequence[base + middle]!;
-      if (time[x]! + tail[x]! > rest) to = middle + 1;
+      if (way[x]! > rest) to = middle + 1;
       else high = middle;
     }
     if (from > to) {
@@ -81,22 +81,20 @@ export class Neighbourhood {
     }
     for (let place = from; place <= to; place++) {
       let start = ready;
-      let way = rest;
+      let tail = rest;
       if (place > 0) {
-        const before = sequence[base + place - 1]!;
-        const end = head[before]! + time[before]!;
-        if (end > start) start = end;
+        const before = end[sequence[base + place - 1]!]!;
+        if (before > start) start = before;
       }
       if (place < count) {
-        const after = sequence[base + place]!;
-        const next = time[after]! + tail[after]!;
-        if (next > way) way = next;
+        const after = way[sequence[base + place]!]!;
+        if (after > tail) tail = after;
       }
       if (hasAbsences) {
         start = schedule.fitStart(k, start, duration);
-        way = schedule.fitTail(k, way, duration, schedule.lateness - 1);
+        tail = schedule.fitTail(k, tail, duration, schedule.lateness - 1);
       }
-      visit(o, k, place, start + duration + way);
+      visit(o, k, place, start + duration + tail);
     }
   }
 
@@ -110,7 +108,7 @@ export class Neighbourhood {
     visit: Visit,
   ): void {
     const { n, hasAbsences, locked } = this.#model;
-    const { head, tail, time, sequence } = schedule;
+    const { end, way, time, sequence } = schedule;
     const base = k * n;
     const own = schedule.place[o]!;
     const count = schedule.length[k]! - 1;
@@ -122,7 +120,7 @@ export class Neighbourhood {
     let to = count;
     while (to > own) {
       const x = sequence[base + to]!;
-      if (time[x]! + tail[x]! > rest) break;
+      if (way[x]! > rest) break;
       to--;
     }
     let from = lowest;
@@ -130,7 +128,7 @@ export class Neighbourhood {
     while (from < high) {
       const middle = (from + high) >> 1;
       const x = sequence[base + middle]!;
-      if (head[x]! + time[x]! <= ready) from = middle + 1;
+      if (end[x]! <= ready) from = middle + 1;
       else high = middle;
     }
     if (from === own) {
@@ -151,40 +149,34 @@ export class Neighbourhood {
     for (let place = from; place <= to; place++) {
       if (place === own) continue;
       let start = ready;
-      let way = rest;
+      let tail = rest;
       if (place > 0) {
-        const before = sequence[base + place - 1]!;
-        const end = place > own ? ends[place - 1]! : head[before]! + time[before]!;
-        if (end > start) start = end;
+        const before = place > own ? ends[place - 1]! : end[sequence[base + place - 1]!]!;
+        if (before > start) start = before;
       }
       if (place < count) {
-        const after = sequence[base + place + 1]!;
-        const next = place < own ? ways[place]! : time[after]! + tail[after]!;
-        if (next > way) way = next;
+        const after = place < own ? ways[place]! : way[sequence[base + place + 1]!]!;
+        if (after > tail) tail = after;
       }
       if (hasAbsences) {
         start = schedule.fitStart(k, start, duration);
-        way = schedule.fitTail(k, way, duration, schedule.lateness - 1);
+        tail = schedule.fitTail(k, tail, duration, schedule.lateness - 1);
       }
-      visit(o, k, place, start + duration + way);
+      visit(o, k, place, start + duration + tail);
     }
   }
 
   /** End of the operation at place `i` >= `own` once the one at `own` is out; needs `i - 1` done before. */
   #endWithout(schedule: Schedule, k: number, own: number, i: number): number {
     const { n, jobPrev, release, hasAbsences } = this.#model;
-    const { head, time, sequence } = schedule;
+    const { end, time, sequence } = schedule;
     const base = k * n;
     const x = sequence[base + i + 1]!;
     let start = release[x]!;
-    const jp = jobPrev[x]!;
-    if (jp >= 0 && head[jp]! + time[jp]! > start) start = head[jp]! + time[jp]!;
-    if (i > own) {
-      if (this.#ends[i - 1]! > start) start = this.#ends[i - 1]!;
-    } else if (i > 0) {
-      const before = sequence[base + i - 1]!;
-      if (head[before]! + time[before]! > start) start = head[before]! + time[before]!;
-    }
+    const jobEnd = end[jobPrev[x]!]!;
+    if (jobEnd > start) start = jobEnd;
+    const before = i > own ? this.#ends[i - 1]! : end[schedule.machinePrev[sequence[base + own]!]!]!;
+    if (before > start) start = before;
     if (hasAbsences) start = schedule.fitStart(k, start, time[x]!);
     return (this.#ends[i] = start + time[x]!);
   }
@@ -192,20 +184,16 @@ export class Neighbourhood {
   /** Way to the end of the operation at place `i` < `own` likewise; needs `i + 1` done before. */
   #wayWithout(schedule: Schedule, k: number, own: number, i: number): number {
     const { n, jobNext, dueTail, hasAbsences, fixed } = this.#model;
-    const { tail, time, sequence } = schedule;
+    const { way, time, sequence } = schedule;
     const base = k * n;
     const x = sequence[base + i]!;
-    let way = dueTail[x]!;
-    const jn = jobNext[x]!;
-    if (jn >= 0 && time[jn]! + tail[jn]! > way) way = time[jn]! + tail[jn]!;
-    if (i < own - 1) {
-      if (this.#ways[i + 1]! > way) way = this.#ways[i + 1]!;
-    } else if (own + 1 < schedule.length[k]!) {
-      const after = sequence[base + own + 1]!;
-      if (time[after]! + tail[after]! > way) way = time[after]! + tail[after]!;
-    }
-    if (hasAbsences && fixed[x] === 0) way = schedule.fitTail(k, way, time[x]!, schedule.lateness - 1);
-    return (this.#ways[i] = time[x]! + way);
+    let tail = dueTail[x]!;
+    const jobWay = way[jobNext[x]!]!;
+    if (jobWay > tail) tail = jobWay;
+    const after = i < own - 1 ? this.#ways[i + 1]! : way[schedule.machineNext[sequence[base + own]!]!]!;
+    if (after > tail) tail = after;
+    if (hasAbsences && fixed[x] === 0) tail = schedule.fitTail(k, tail, time[x]!, schedule.lateness - 1);
+    return (this.#ways[i] = time[x]! + tail);
   }
 
   /** A random place for `o` on machine `k` that makes no cycle (any such place, good or not). */
@@ -217,7 +205,7 @@ export class Neighbourhood {
   /** The places of `o` on machine `k` that surely make no cycle, [first, last], counted without `o`. */
   safePlaces(schedule: Schedule, o: number, k: number): [number, number] {
     const { n, jobPrev, jobNext, locked } = this.#model;
-    const { head, time, sequence } = schedule;
+    const { head, end, sequence } = schedule;
     const base = k * n;
     const jp = jobPrev[o]!;
     const jn = jobNext[o]!;
@@ -227,14 +215,14 @@ export class Neighbourhood {
     let place = from;
     // A path from y to the job predecessor needs head[predecessor] >= end of y; from the job successor to x,
     // head[x] >= end of the successor.
-    const latest = jn >= 0 ? head[jn]! + time[jn]! : Infinity;
-    const earliest = jp >= 0 ? head[jp]! : -Infinity;
+    const latest = jn < n ? end[jn]! : Infinity;
+    const earliest = jp < n ? head[jp]! : -Infinity;
     for (let i = from; i < length; i++) {
       const x = sequence[base + i]!;
       if (same && x === o) continue;
       if (x === jn || head[x]! >= latest) break;
       place++;
-      if (x === jp || head[x]! + time[x]! <= earliest) from = place;
+      if (x === jp || end[x]! <= earliest) from = place;
     }
     return [from, Math.max(from, place)];
   }

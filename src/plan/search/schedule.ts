@@ -9,6 +9,8 @@
 import { earliestStart, latestEnd } from './calendar.ts';
 import type { Model } from './model.ts';
 
+const NO_WAY = -(2 ** 30);
+
 export class Schedule {
   readonly model: Model;
   /** Machine k runs sequence[k * n] … sequence[k * n + length[k] - 1]. */
@@ -17,10 +19,14 @@ export class Schedule {
   readonly machine: Int32Array;
   readonly place: Int32Array;
   readonly time: Int32Array;
+  /** Neighbours on the machine; n: none. */
   readonly machinePrev: Int32Array;
   readonly machineNext: Int32Array;
   readonly head: Int32Array;
   readonly tail: Int32Array;
+  /** head + time and time + tail; index n, "none", holds a value that loses every comparison. */
+  readonly end: Int32Array;
+  readonly way: Int32Array;
   /** A topological order of the graph, and each operation's place in it. */
   readonly order: Int32Array;
   readonly rank: Int32Array;
@@ -38,14 +44,16 @@ export class Schedule {
     this.machine = new Int32Array(n).fill(-1);
     this.place = new Int32Array(n);
     this.time = new Int32Array(n);
-    this.machinePrev = new Int32Array(n).fill(-1);
-    this.machineNext = new Int32Array(n).fill(-1);
+    this.machinePrev = new Int32Array(n).fill(n);
+    this.machineNext = new Int32Array(n).fill(n);
     this.head = new Int32Array(n);
     this.tail = new Int32Array(n);
+    this.end = new Int32Array(n + 1).fill(NO_WAY, n);
+    this.way = new Int32Array(n + 1).fill(NO_WAY, n);
     this.order = new Int32Array(n);
     this.rank = new Int32Array(n);
     this.#waiting = new Int8Array(n);
-    this.#marked = new Uint8Array(n);
+    this.#marked = new Uint8Array(n + 1);
     this.#stash = new Int32Array(n);
   }
 
@@ -59,6 +67,8 @@ export class Schedule {
     this.machineNext.set(other.machineNext);
     this.head.set(other.head);
     this.tail.set(other.tail);
+    this.end.set(other.end);
+    this.way.set(other.way);
     this.order.set(other.order);
     this.rank.set(other.rank);
     this.lateness = other.lateness;
@@ -85,12 +95,12 @@ export class Schedule {
     this.place[o] = place;
     this.machine[o] = k;
     this.time[o] = time[o * m + k]!;
-    const before = place > 0 ? sequence[base + place - 1]! : -1;
-    const after = place < length ? sequence[base + place + 1]! : -1;
+    const before = place > 0 ? sequence[base + place - 1]! : n;
+    const after = place < length ? sequence[base + place + 1]! : n;
     this.machinePrev[o] = before;
     this.machineNext[o] = after;
-    if (before >= 0) this.machineNext[before] = o;
-    if (after >= 0) this.machinePrev[after] = o;
+    if (before < n) this.machineNext[before] = o;
+    if (after < n) this.machinePrev[after] = o;
   }
 
   append(o: number, k: number): void {
@@ -110,8 +120,8 @@ export class Schedule {
     }
     const before = this.machinePrev[o]!;
     const after = this.machineNext[o]!;
-    if (before >= 0) this.machineNext[before] = after;
-    if (after >= 0) this.machinePrev[after] = before;
+    if (before < n) this.machineNext[before] = after;
+    if (after < n) this.machinePrev[after] = before;
     this.machine[o] = -1;
   }
 
@@ -128,7 +138,7 @@ export class Schedule {
     const waiting = this.#waiting;
     let filled = 0;
     for (let o = 0; o < n; o++) {
-      const count = (jobPrev[o]! >= 0 ? 1 : 0) + (machinePrev[o]! >= 0 ? 1 : 0);
+      const count = (jobPrev[o]! < n ? 1 : 0) + (machinePrev[o]! < n ? 1 : 0);
       waiting[o] = count;
       if (count === 0) order[filled++] = o;
     }
@@ -136,9 +146,9 @@ export class Schedule {
       const o = order[i]!;
       rank[o] = i;
       const jn = jobNext[o]!;
-      if (jn >= 0 && --waiting[jn]! === 0) order[filled++] = jn;
+      if (jn < n && --waiting[jn]! === 0) order[filled++] = jn;
       const mn = machineNext[o]!;
-      if (mn >= 0 && --waiting[mn]! === 0) order[filled++] = mn;
+      if (mn < n && --waiting[mn]! === 0) order[filled++] = mn;
     }
     if (filled < n) return false;
     this.#headsFrom(0);
@@ -147,30 +157,25 @@ export class Schedule {
 
   /** Heads of the operations from `first` on in `order`, and `lateness`. */
   #headsFrom(first: number): void {
-    const { model, order, head, time, machinePrev } = this;
+    const { model, order, head, time, end, machinePrev } = this;
     const { n, jobPrev, release, dueTail, dueOperations, hasAbsences } = model;
     for (let i = first; i < n; i++) {
       const o = order[i]!;
       let start = release[o]!;
-      const jp = jobPrev[o]!;
-      if (jp >= 0) {
-        const end = head[jp]! + time[jp]!;
-        if (end > start) start = end;
-      }
-      const mp = machinePrev[o]!;
-      if (mp >= 0) {
-        const end = head[mp]! + time[mp]!;
-        if (end > start) start = end;
-      }
+      const jobEnd = end[jobPrev[o]!]!;
+      if (jobEnd > start) start = jobEnd;
+      const machineEnd = end[machinePrev[o]!]!;
+      if (machineEnd > start) start = machineEnd;
       if (hasAbsences && model.fixed[o] === 0 && this.machine[o]! >= 0) {
         start = this.fitStart(this.machine[o]!, start, time[o]!);
       }
       head[o] = start;
+      end[o] = start + time[o]!;
     }
     let lateness = -(2 ** 30);
     for (let i = 0; i < dueOperations.length; i++) {
       const o = dueOperations[i]!;
-      const late = head[o]! + time[o]! + dueTail[o]!;
+      const late = end[o]! + dueTail[o]!;
       if (late > lateness) lateness = late;
     }
     this.lateness = lateness;
@@ -183,26 +188,21 @@ export class Schedule {
 
   /** Tails of the operations from `last` on backwards in `order`. */
   #tailsFrom(last: number): void {
-    const { model, order, tail, time, machineNext } = this;
+    const { model, order, tail, time, way, machineNext } = this;
     const { jobNext, dueTail, hasAbsences } = model;
     const target = this.lateness - 1;
     for (let i = last; i >= 0; i--) {
       const o = order[i]!;
       let longest = dueTail[o]!;
-      const jn = jobNext[o]!;
-      if (jn >= 0) {
-        const way = time[jn]! + tail[jn]!;
-        if (way > longest) longest = way;
-      }
-      const mn = machineNext[o]!;
-      if (mn >= 0) {
-        const way = time[mn]! + tail[mn]!;
-        if (way > longest) longest = way;
-      }
+      const jobWay = way[jobNext[o]!]!;
+      if (jobWay > longest) longest = jobWay;
+      const machineWay = way[machineNext[o]!]!;
+      if (machineWay > longest) longest = machineWay;
       if (hasAbsences && model.fixed[o] === 0 && this.machine[o]! >= 0) {
         longest = this.fitTail(this.machine[o]!, longest, time[o]!, target);
       }
       tail[o] = longest;
+      way[o] = longest + time[o]!;
     }
   }
 
@@ -219,23 +219,24 @@ export class Schedule {
    */
   relocate(o: number, k: number, place: number): boolean {
     const { rank, machinePrev, machineNext } = this;
+    const { n } = this.model;
     const oldPrev = machinePrev[o]!;
     const oldNext = machineNext[o]!;
     const oldRank = rank[o]!;
     this.move(o, k, place);
     const before = machinePrev[o]!;
     const after = machineNext[o]!;
-    if (before >= 0 && rank[before]! > oldRank) {
+    if (before < n && rank[before]! > oldRank) {
       if (!this.#moveBehind(o, before)) return false;
-    } else if (after >= 0 && rank[after]! < oldRank) {
+    } else if (after < n && rank[after]! < oldRank) {
       if (!this.#moveAhead(o, after)) return false;
     }
     let first = Math.min(oldRank, rank[o]!);
     let last = Math.max(oldRank, rank[o]!);
-    if (after >= 0 && rank[after]! < first) first = rank[after]!;
-    if (oldNext >= 0 && rank[oldNext]! < first) first = rank[oldNext]!;
-    if (before >= 0 && rank[before]! > last) last = rank[before]!;
-    if (oldPrev >= 0 && rank[oldPrev]! > last) last = rank[oldPrev]!;
+    if (after < n && rank[after]! < first) first = rank[after]!;
+    if (oldNext < n && rank[oldNext]! < first) first = rank[oldNext]!;
+    if (before < n && rank[before]! > last) last = rank[before]!;
+    if (oldPrev < n && rank[oldPrev]! > last) last = rank[oldPrev]!;
     this.#headsFrom(first);
     // With absences tails are seen from the lateness, which has changed for all.
     this.#tailsFrom(this.model.hasAbsences ? this.model.n - 1 : last);
@@ -255,7 +256,7 @@ export class Schedule {
       const u = order[i]!;
       const jp = jobPrev[u]!;
       const mp = machinePrev[u]!;
-      if (u === o || (jp >= 0 && marked[jp] === 1) || (mp >= 0 && marked[mp] === 1)) {
+      if (u === o || marked[jp] === 1 || marked[mp] === 1) {
         marked[u] = 1;
         stash[stashed++] = u;
       } else {
@@ -286,7 +287,7 @@ export class Schedule {
       const u = order[i]!;
       const jn = jobNext[u]!;
       const mn = machineNext[u]!;
-      if (u === o || (jn >= 0 && marked[jn] === 1) || (mn >= 0 && marked[mn] === 1)) {
+      if (u === o || marked[jn] === 1 || marked[mn] === 1) {
         marked[u] = 1;
         stash[stashed++] = u;
       } else {

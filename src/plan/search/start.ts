@@ -43,8 +43,8 @@ export function dispatch(model: Model, rule: Rule, random: Random): Schedule {
   const tailLeft = new Int32Array(n);
   for (let o = n - 1; o >= 0; o--) {
     const next = jobNext[o]!;
-    workLeft[o] = least[o]! + (next >= 0 ? workLeft[next]! : 0);
-    tailLeft[o] = Math.max(dueTail[o]!, next >= 0 ? least[next]! + tailLeft[next]! : dueTail[o]!);
+    workLeft[o] = least[o]! + (next < n ? workLeft[next]! : 0);
+    tailLeft[o] = Math.max(dueTail[o]!, next < n ? least[next]! + tailLeft[next]! : dueTail[o]!);
   }
   const machineFree = new Int32Array(m).fill(-(2 ** 30));
   const ready: number[] = [];
@@ -65,14 +65,14 @@ export function dispatch(model: Model, rule: Rule, random: Random): Schedule {
     schedule.append(o, k);
     machineFree[k] = end;
     const next = jobNext[o]!;
-    if (next >= 0) {
+    if (next < n) {
       readyAt[next] = Math.max(release[next]!, end);
       ready.push(next);
     }
   };
   for (let o = 0; o < n; o++) if (fixed[o] === 1) place(o, altMachine[altStart[o]!]!);
   for (let o = 0; o < n; o++) {
-    if (jobPrev[o]! < 0 && fixed[o] === 0) {
+    if (jobPrev[o]! === n && fixed[o] === 0) {
       readyAt[o] = release[o]!;
       ready.push(o);
     }

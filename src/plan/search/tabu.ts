@@ -123,25 +123,25 @@ export class TabuSearch {
   /** Fills #path with the operations of one critical path, last first; ties are drawn. Returns its length. */
   #criticalPath(): number {
     const { now } = this;
-    const { jobPrev, release, dueTail, dueOperations } = this.#model;
-    const { head, time, machinePrev } = now;
-    let o = -1;
+    const { n, jobPrev, release, dueTail, dueOperations } = this.#model;
+    const { head, end, machinePrev } = now;
+    let o = n;
     let ties = 0;
     for (let i = 0; i < dueOperations.length; i++) {
       const x = dueOperations[i]!;
-      if (head[x]! + time[x]! + dueTail[x]! === now.lateness && this.#random.below(++ties) === 0) o = x;
+      if (end[x]! + dueTail[x]! === now.lateness && this.#random.below(++ties) === 0) o = x;
     }
     let length = 0;
-    while (o >= 0) {
+    while (o < n) {
       this.#path[length++] = o;
       const jp = jobPrev[o]!;
       const mp = machinePrev[o]!;
-      const jobEnd = jp >= 0 ? head[jp]! + time[jp]! : -NONE;
-      const machineEnd = mp >= 0 ? head[mp]! + time[mp]! : -NONE;
-      const end = Math.max(jobEnd, machineEnd);
-      if (end < release[o]!) break;
+      const jobEnd = end[jp]!;
+      const machineEnd = end[mp]!;
+      const before = Math.max(jobEnd, machineEnd);
+      if (before < release[o]!) break;
       // A job's own release binds as well as what came before it: then the path may end here.
-      if (end === release[o]! && head[o] === end) break;
+      if (before === release[o]! && head[o] === before) break;
       if (jobEnd === machineEnd) o = this.#random.below(2) === 0 ? jp : mp;
       else o = jobEnd > machineEnd ? jp : mp;
     }
