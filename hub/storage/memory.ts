@@ -12,11 +12,11 @@ export class Memory {
 
 export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
   memory.journal ??= first.journal;
-  memory.state ??= firstState(first.board);
+  const state = (memory.state ??= firstState(first.board));
   const opened: Opened = {
     journal: memory.journal,
-    state: memory.state,
-    entries: [...memory.entries],
+    state,
+    entries: memory.entries.filter((entry) => entry.seq > state.seq),
     torn: null,
   };
   return {

@@ -1,0 +1,66 @@
+/** A hub in a process of its own, for tests that kill it. */
+import { spawn, type ChildProcess } from 'node:child_process';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+export type Ended = { readonly code: number | null; readonly signal: string | null; readonly errors: string };
+
+export class HubProcess {
+  readonly port: number;
+  readonly #child: ChildProcess;
+  readonly #ended: Promise<Ended>;
+
+  private constructor(child: ChildProcess, port: number, ended: Promise<Ended>) {
+    this.#child = child;
+    this.port = port;
+    this.#ended = ended;
+  }
+
+  /** Resolves when the hub has printed its address. Rejects when it ends before that. */
+  static async start(data: string): Promise<HubProcess> {
+    const child = spawnHub(['--port', '0', '--data', data]);
+    const ended = ending(child);
+    const port = await new Promise<number>((done, fail) => {
+      let output = '';
+      child.stdout?.on('data', (text: Buffer) => {
+        output += text.toString('utf8');
+        const found = /localhost:(\d+)/.exec(output)?.[1];
+        if (found) done(Number(found));
+      });
+      void ended.then(({ code, errors }) => fail(new Error(`the hub ended with ${code}: ${errors}`)));
+    });
+    return new HubProcess(child, port, ended);
+  }
+
+  /** Runs a hub that is expected to end by itself. */
+  static async run(...args: string[]): Promise<Ended> {
+    return ending(spawnHub(args));
+  }
+
+  end(signal: 'SIGKILL' | 'SIGTERM' | 'SIGINT'): Promise<Ended> {
+    this.#child.kill(signal);
+    return this.#ended;
+  }
+}
+
+function spawnHub(args: readonly string[]): ChildProcess {
+  return spawn(process.execPath, [join(ROOT, 'hub/main.ts'), '--host', '127.0.0.1', ...args], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+}
+
+function ending(child: ChildProcess): Promise<Ended> {
+  let errors = '';
+  child.stderr?.on('data', (text: Buffer) => (errors += text.toString('utf8')));
+  return new Promise((done) => child.on('close', (code, signal) => done({ code, signal, errors })));
+}
+
+/** A new folder under the system's own for such, and its end. */
+export async function tempFolder(): Promise<{ path: string; remove: () => Promise<void> }> {
+  const path = await mkdtemp(join(tmpdir(), 'aisle-board-'));
+  return { path, remove: () => rm(path, { recursive: true, force: true }) };
+}

@@ -1,0 +1,97 @@
+/** Group commit: what gathers while a write is under way, in which order it is told, and what a failure stops. */
+import { expect, test } from 'vitest';
+import { Commits } from '../../../hub/commits.ts';
+
+/** A disk whose writes end when the test says so. */
+function slowDisk(most = 100): {
+  commits: Commits<number>;
+  writes: number[][];
+  told: number[];
+  failures: unknown[];
+  end: (error?: unknown) => Promise<void>;
+} {
+  const writes: number[][] = [];
+  const told: number[] = [];
+  const failures: unknown[] = [];
+  let settle: PromiseWithResolvers<void> | null = null;
+  const commits = new Commits<number>(
+    {
+      write: (items) => {
+        writes.push([...items]);
+        settle = Promise.withResolvers<void>();
+        return settle.promise;
+      },
+      written: (items) => told.push(...items),
+      failed: (error) => failures.push(error),
+    },
+    most,
+  );
+  const turn = (): Promise<void> => new Promise((done) => setImmediate(done));
+  return {
+    commits,
+    writes,
+    told,
+    failures,
+    end: async (error) => {
+      await turn();
+      if (error === undefined) settle?.resolve();
+      else settle?.reject(error);
+      await turn();
+    },
+  };
+}
+
+test('what comes in during a write goes together into the next one, and nothing is told before its write ends', async () => {
+  const { commits, writes, told, end } = slowDisk();
+  commits.add(1);
+  await Promise.resolve();
+  await Promise.resolve();
+  [2, 3, 4].forEach((n) => commits.add(n));
+  expect(writes).toEqual([[1]]);
+  expect(told).toEqual([]);
+  await end();
+  expect(writes).toEqual([[1], [2, 3, 4]]);
+  expect(told).toEqual([1]);
+  await end();
+  expect(told).toEqual([1, 2, 3, 4]);
+});
+
+test('what comes in during one turn shares one write', async () => {
+  const { commits, writes, end } = slowDisk();
+  [1, 2, 3].forEach((n) => commits.add(n));
+  await end();
+  expect(writes).toEqual([[1, 2, 3]]);
+});
+
+test('a burst is split', async () => {
+  const { commits, writes, told, end } = slowDisk(2);
+  [1, 2, 3].forEach((n) => commits.add(n));
+  await end();
+  await end();
+  expect(writes).toEqual([[1, 2], [3]]);
+  expect(told).toEqual([1, 2, 3]);
+});
+
+test('after a failure nothing more is written or told', async () => {
+  const { commits, writes, told, failures, end } = slowDisk();
+  commits.add(1);
+  await Promise.resolve();
+  await Promise.resolve();
+  commits.add(2);
+  const full = new Error('no space left');
+  await end(full);
+  commits.add(3);
+  await commits.idle();
+  expect(failures).toEqual([full]);
+  expect(commits.isBroken).toBe(true);
+  expect(writes).toEqual([[1]]);
+  expect(told).toEqual([]);
+});
+
+test('idle waits for everything added so far', async () => {
+  const { commits, told, end } = slowDisk();
+  commits.add(1);
+  const idle = commits.idle().then(() => told.length);
+  await end();
+  expect(await idle).toBe(1);
+});

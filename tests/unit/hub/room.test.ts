@@ -1,0 +1,340 @@
+/** The room by itself: links and disk in the test's hand, so that every order of events can be had. */
+import { beforeEach, describe, expect, test } from 'vitest';
+import type { Op, OpFact } from '#core/day/ops.ts';
+import type { TabletPlace } from '#core/day/places.ts';
+import { forecast } from '#core/plan/forecast.ts';
+import { planInput } from '#core/plan/input.ts';
+import type { Forecast } from '#core/plan/model.ts';
+import { PROTOCOL, type FromHub, type FromTablet } from '#core/wire/messages.ts';
+import type { Planner } from '../../../hub/planner.ts';
+import { KEPT_ENTRIES, MOST_REFUSALS, Room, SNAPSHOT_EVERY } from '../../../hub/room.ts';
+import type { Session } from '../../../hub/session.ts';
+import { Memory, openMemoryStorage } from '../../../hub/storage/memory.ts';
+import type { Storage } from '../../../hub/storage/storage.ts';
+import { NOON, smallBoard } from '../../properties/day-arbitraries.ts';
+
+/** Ada is here with work given to her, so the people are in it. */
+const FORECAST: Forecast = forecast(planInput(smallBoard(), NOON));
+
+/** A planner that says what it is told to. */
+class StillPlanner implements Planner {
+  share: (forecast: Forecast) => void = () => {};
+  readonly boards: unknown[] = [];
+  start(_board: unknown, onForecast: (forecast: Forecast) => void): void {
+    this.share = onForecast;
+  }
+  changed(board: unknown): void {
+    this.boards.push(board);
+  }
+  consider(): Promise<Forecast> {
+    return Promise.resolve(FORECAST);
+  }
+  stop(): Promise<void> {
+    return Promise.resolve();
+  }
+}
+
+/** Storage whose appends wait while it is held. */
+class HeldStorage {
+  readonly memory = new Memory();
+  readonly inner = openMemoryStorage(this.memory, { board: smallBoard(), journal: 'j1' });
+  appends = 0;
+  held: PromiseWithResolvers<void> | null = null;
+  readonly storage: Storage = {
+    ...this.inner,
+    append: async (entries) => {
+      this.appends += 1;
+      await this.held?.promise;
+      await this.inner.append(entries);
+    },
+  };
+  hold(): void {
+    this.held = Promise.withResolvers<void>();
+  }
+  release(): void {
+    this.held?.resolve();
+    this.held = null;
+  }
+}
+
+let disk: HeldStorage;
+let planner: StillPlanner;
+let room: Room;
+let now: number;
+let failures: unknown[];
+let started: [string, string][];
+let lines: string[];
+
+function openRoom(more: { demo?: boolean; rate?: number } = {}): void {
+  now = NOON + 1000;
+  failures = [];
+  started = [];
+  lines = [];
+  planner = new StillPlanner();
+  room = new Room({
+    storage: disk.storage,
+    planner,
+    clock: () => now,
+    barnClock: { hub: NOON, barn: NOON, rate: more.rate ?? 1 },
+    demo: more.demo ?? false,
+    build: 'b1',
+    addresses: () => ['http://192.0.2.1:4610'],
+    onStartBarn: (name, zone) => started.push([name, zone]),
+    onFailure: (error) => failures.push(error),
+    log: (line) => lines.push(line),
+    newId: () => 'own-1',
+  });
+  room.start();
+}
+
+beforeEach(() => {
+  disk = new HeldStorage();
+  openRoom();
+});
+
+type Tablet = { session: Session; heard: FromHub[]; closed: number[]; say: (message: unknown) => void };
+
+function connect(): Tablet {
+  const heard: FromHub[] = [];
+  const closed: number[] = [];
+  const session = room.join({
+    send: (text) => heard.push(JSON.parse(text) as FromHub),
+    close: (code) => closed.push(code),
+  });
+  return { session, heard, closed, say: (message) => room.hear(session, JSON.stringify(message)) };
+}
+
+function hello(place: TabletPlace, since: { journal: string; seq: number } | null = null): FromTablet {
+  return { say: 'hello', protocol: PROTOCOL, device: 'd1', place, since };
+}
+
+function join(
+  place: TabletPlace = { role: 'coordinator' },
+  since: { journal: string; seq: number } | null = null,
+): Tablet {
+  const tablet = connect();
+  tablet.say(hello(place, since));
+  return tablet;
+}
+
+const AISLE: TabletPlace = { role: 'aisle', stalls: [] };
+
+const finish = (id: string, device = 'd1'): Op => ({
+  id,
+  device,
+  by: 'ada',
+  tappedAt: NOON,
+  fact: { kind: 'stagesFinished', prep: 'fern.1', stages: ['feet'] },
+});
+
+const taps = (...ops: Op[]): FromTablet => ({ say: 'taps', ops });
+
+const turn = (): Promise<void> => new Promise((done) => setImmediate(done));
+
+const said = (tablet: Tablet): string[] => tablet.heard.map((message) => message.say);
+
+const lastSaid = (tablet: Tablet): FromHub | undefined => tablet.heard.at(-1);
+
+describe('before it is on disk', () => {
+  test('nobody hears of an op, and who joins then does not see it', async () => {
+    const [one, two] = [join(), join()];
+    disk.hold();
+    one.say(taps(finish('a')));
+    await turn();
+    expect(said(one)).toEqual(['welcome']);
+    expect(said(two)).toEqual(['welcome']);
+    const late = join();
+    expect(late.heard).toMatchObject([{ say: 'welcome', seq: 0 }]);
+    disk.release();
+    await turn();
+    expect(said(one)).toEqual(['welcome', 'entries', 'answered']);
+    expect(said(two)).toEqual(['welcome', 'entries']);
+    expect(late.heard[1]).toMatchObject({ say: 'entries', entries: [{ seq: 1, id: 'a' }] });
+  });
+
+  test('a repeated op is not answered either', async () => {
+    const one = join();
+    disk.hold();
+    one.say(taps(finish('a')));
+    await turn();
+    one.say(taps(finish('a')));
+    await turn();
+    expect(said(one)).toEqual(['welcome']);
+    disk.release();
+    await turn();
+    expect(said(one)).toEqual(['welcome', 'entries', 'answered', 'answered']);
+    expect(one.heard[2]).toEqual(one.heard[3]);
+  });
+
+  test('taps of many tablets share one wait', async () => {
+    const tablets = Array.from({ length: 10 }, () => join());
+    disk.hold();
+    tablets[0]?.say(taps(finish('first')));
+    await turn();
+    tablets.forEach((tablet, i) => tablet.say(taps(finish(`op${i}`))));
+    disk.release();
+    await turn();
+    expect(disk.appends).toBe(2);
+    expect(disk.memory.entries.map((entry) => entry.seq)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11]);
+  });
+});
+
+describe('when the disk fails', () => {
+  test('nothing is answered any more', async () => {
+    const one = join();
+    disk.hold();
+    one.say(taps(finish('a')));
+    await turn();
+    disk.held?.reject(new Error('no space left'));
+    await turn();
+    one.say(taps(finish('b')));
+    one.say({ say: 'ping', t1: 1 });
+    await turn();
+    expect(said(one)).toEqual(['welcome']);
+    expect(failures).toHaveLength(1);
+  });
+});
+
+describe('what a tablet is brought up with', () => {
+  const tapped = async (count: number): Promise<Tablet> => {
+    const one = join();
+    for (let i = 0; i < count; i += 1) one.say(taps(finish(`op${i}`)));
+    await turn();
+    await room.bring({ kind: 'volunteerArrived', volunteer: 'cho' });
+    return one;
+  };
+
+  test('entries only, when it knows this journal and all it missed is in memory', async () => {
+    await tapped(5);
+    const back = join(AISLE, { journal: 'j1', seq: 4 });
+    expect(back.heard[0]).toMatchObject({ board: null, seq: 6, entries: [{ seq: 5 }, { seq: 6 }] });
+    const current = join(AISLE, { journal: 'j1', seq: 6 });
+    expect(current.heard[0]).toMatchObject({ board: null, entries: [] });
+  });
+
+  test('the board, when it knows another journal, comes from the future, or has missed more than is kept', async () => {
+    await tapped(KEPT_ENTRIES + 1);
+    for (const since of [
+      { journal: 'j2', seq: 4 },
+      { journal: 'j1', seq: KEPT_ENTRIES + 3 },
+      { journal: 'j1', seq: 1 },
+    ]) {
+      const welcome = join(AISLE, since).heard[0];
+      expect(welcome?.say === 'welcome' && welcome.board?.day.date).toBe('2026-05-11');
+      expect(welcome).toMatchObject({ seq: KEPT_ENTRIES + 2, entries: [] });
+    }
+    const kept = join(AISLE, { journal: 'j1', seq: 2 }).heard[0];
+    expect(kept).toMatchObject({ board: null });
+  });
+
+  test('the last forecast comes along, without the people for aisle and door', () => {
+    planner.share(FORECAST);
+    expect(join(AISLE).heard[1]).toMatchObject({ say: 'forecast', forecast: { hands: {} } });
+    expect(join().heard[1]).toMatchObject({ forecast: { hands: { ada: {} } } });
+  });
+});
+
+describe('who may say what', () => {
+  test('nothing before hello', () => {
+    const one = connect();
+    one.say({ say: 'ping', t1: 1 });
+    one.say(taps(finish('a')));
+    expect(one.heard).toEqual([
+      { say: 'refused', code: 'helloFirst' },
+      { say: 'refused', code: 'helloFirst' },
+    ]);
+  });
+
+  test('a hello of another version is told so and shown out, whatever else it says', () => {
+    const one = connect();
+    one.say({ say: 'hello', protocol: PROTOCOL + 1, tablet: { named: 'otherwise' } });
+    expect(one.heard).toEqual([{ say: 'refused', code: 'otherVersion' }]);
+    expect(one.closed).toEqual([1008]);
+  });
+
+  test('a tablet that keeps talking nonsense is shown out', () => {
+    const one = join();
+    for (let i = 0; i < MOST_REFUSALS; i += 1) one.say('nonsense');
+    expect(one.closed).toEqual([1008]);
+    expect(lastSaid(one)).toEqual({ say: 'refused', code: 'tooMuch' });
+  });
+
+  test('the device is the one that said hello: nobody undoes in another tablet’s name', async () => {
+    const one = connect();
+    one.say({ ...hello(AISLE), device: 'd2' });
+    one.say(taps(finish('a', 'd1')));
+    await turn();
+    expect(one.heard[1]).toMatchObject({ entries: [{ device: 'd2' }] });
+  });
+
+  test('what-if and starting a barn are the coordinator’s', async () => {
+    const whatIf: FromTablet = {
+      say: 'whatIf',
+      ask: 'q1',
+      facts: [{ kind: 'volunteerLeft', volunteer: 'ada' }],
+    };
+    const startBarn: FromTablet = { say: 'startBarn', name: 'New barn', zone: 'Europe/Berlin' };
+    const aisle = join(AISLE);
+    aisle.say(whatIf);
+    aisle.say(startBarn);
+    expect(aisle.heard.slice(1)).toEqual([
+      { say: 'refused', code: 'notAllowedHere' },
+      { say: 'refused', code: 'notAllowedHere' },
+    ]);
+    const office = join();
+    office.say(startBarn);
+    expect(lastSaid(office)).toEqual({ say: 'refused', code: 'notADemo' });
+    openRoom({ demo: true });
+    join().say(startBarn);
+    expect(started).toEqual([['New barn', 'Europe/Berlin']]);
+  });
+});
+
+describe('what-if', () => {
+  const ask = async (facts: OpFact[]): Promise<FromHub | undefined> => {
+    const office = join();
+    office.say({ say: 'whatIf', ask: 'q1', facts });
+    await turn();
+    return lastSaid(office);
+  };
+
+  test('is answered with a forecast, and nothing is written', async () => {
+    const answer = await ask([{ kind: 'horsePulled', horse: 'fern', why: 'shoe', hold: 'farrier' }]);
+    expect(answer).toEqual({ say: 'considered', ask: 'q1', why: null, forecast: FORECAST });
+    expect(disk.appends).toBe(0);
+    expect(room.seq).toBe(0);
+    expect(room.board.barn.horses['fern']?.holds).toEqual([]);
+  });
+
+  test('says why when it cannot be', async () => {
+    const answer = await ask([{ kind: 'volunteerLeft', volunteer: 'nobody' }]);
+    expect(answer).toMatchObject({ why: { code: 'unknownPerson' }, forecast: null });
+  });
+});
+
+describe('clocks', () => {
+  test('entries carry barn time, pongs hub time', async () => {
+    openRoom({ rate: 20 });
+    const one = join();
+    one.say({ say: 'ping', t1: 7 });
+    expect(lastSaid(one)).toEqual({ say: 'pong', t1: 7, t2: NOON + 1000, t3: NOON + 1000 });
+    one.say(taps(finish('a')));
+    await turn();
+    expect(one.heard[2]).toMatchObject({ entries: [{ at: NOON + 20_000 }] });
+  });
+});
+
+describe('snapshots', () => {
+  test('come every so many entries and at the end, and the journal shrinks with them', async () => {
+    const one = join();
+    for (let i = 0; i < SNAPSHOT_EVERY; i += 1) one.say(taps(finish(`op${i}`)));
+    await room.bring({ kind: 'volunteerArrived', volunteer: 'cho' });
+    await turn();
+    expect(disk.memory.state?.seq).toBe(SNAPSHOT_EVERY + 1);
+    expect(openMemoryStorage(disk.memory, { board: smallBoard(), journal: 'j1' }).opened.entries).toEqual([]);
+    one.say(taps(finish('last')));
+    await room.close();
+    expect(disk.memory.state?.seq).toBe(SNAPSHOT_EVERY + 2);
+    expect(one.closed).toEqual([1001]);
+  });
+});
