@@ -1,6 +1,7 @@
 /** All words on a screen, in English. One place, so that another language is one more file like it. */
 import type { Caution, Hold } from '../barn/horse.ts';
 import type { Clearance, Stage } from '../barn/stage.ts';
+import type { Presence } from '../day/board.ts';
 import type { Reason } from '../day/ops.ts';
 import type { TileStage, TileStatus } from '../day/views/aisle.ts';
 import type { Readiness } from '../day/views/words.ts';
@@ -127,6 +128,14 @@ export function inMinutes(minutes: number): string {
   return minutes > 0 ? `in ${span(minutes)}` : `${span(minutes)} ago`;
 }
 
+/** As `inMinutes`, for a tile: above the hour without the word for minutes. */
+export function inMinutesShort(minutes: number): string {
+  const size = Math.abs(minutes);
+  if (size < 60 || size >= 24 * 60) return inMinutes(minutes);
+  const long = `${Math.floor(size / 60)} h ${String(size % 60).padStart(2, '0')}`;
+  return minutes > 0 ? `in ${long}` : `${long} ago`;
+}
+
 export const BOARD = {
   title: 'Aisle Board',
   loading: 'Looking for the hub…',
@@ -191,6 +200,8 @@ export const AISLE = {
   since: (time: string) => `since ${time}`,
   given: (name: string) => `for ${name}`,
   givenNobody: 'nobody yet',
+  nobody: 'Nobody',
+  tackedBy: (name: string) => `tacked by ${name}`,
   takeIt: 'I’m on it',
   done: (what: string, name: string | null) => (name === null ? what : `${what} · ${name}`),
   readyAt: (time: string) => `ready ${time}`,
@@ -280,3 +291,168 @@ export const CLEARANCE_WORD: Record<Clearance, string> = {
   'side-walk': 'side-walking',
   experienced: 'experienced',
 };
+
+/* Coordinator */
+
+export const COORDINATOR_PAGE = 'Coordinator · Aisle Board';
+
+export const DESK = {
+  hands: 'Hands',
+  horses: 'Horses',
+  lessons: 'Lessons',
+  recent: 'Undo',
+  tablets: 'Tablets',
+  add: 'Add',
+  now: 'now',
+  nobodys: 'Nobody’s work',
+  nobodysNone: 'All open work is in somebody’s hands.',
+  behind: (span: string) => `${span} behind`,
+  because: (stage: string, horse: string) => `${stage} of ${horse}`,
+  inTime: (time: string) => `done ${time}, in time`,
+  nothingGiven: 'nothing given',
+  leading: (lesson: string) => `in ${lesson}`,
+  noHands: 'Nobody is on today’s list yet.',
+  someoneElse: 'Somebody else has come',
+  whoElse: 'Who has come?',
+  arrived: 'Is here',
+  left: 'Has left',
+  notComing: 'Is not coming',
+  clearedFor: (what: string) => (what === '' ? 'Cleared for nothing yet' : `Cleared for ${what}`),
+  work: 'Work, in order',
+  noWork: 'No open work is given to them.',
+  move: (what: string) => `Move: ${what}`,
+  moveTo: 'Who takes it?',
+  only: (stage: string) => `Only ${stage.toLowerCase()}`,
+  allOf: (horse: string) => `All that is left of ${horse}`,
+  toNobody: 'Nobody, for now',
+  asking: 'Working out what would happen…',
+  noAnswer: 'The hub does not answer. You can still do it; its effect will show once the hub is back.',
+  noChange: 'Nobody’s times change by a minute or more.',
+  before: 'Before',
+  after: 'After',
+  horseSpare: 'Horse ready',
+  handsBehind: 'People behind',
+  spareOf: (minutes: number) =>
+    minutes < 0 ? `${span(minutes)} late` : minutes === 0 ? 'just in time' : `${span(minutes)} spare`,
+  unknownSpare: 'cannot be said',
+  gone: 'no longer needed',
+  behindOf: (minutes: number) => (minutes === 0 ? 'in time' : `${span(minutes)} behind`),
+  lateHorses: (before: number, after: number) => `Late horses: ${before} → ${after}`,
+  doIt: 'Do it',
+  dont: 'Leave it',
+  done: 'Done.',
+} as const;
+
+export const PRESENCE_WORD: Record<Presence['state'], string> = {
+  here: 'here',
+  expected: 'expected',
+  left: 'has left',
+  notComing: 'not coming',
+};
+
+export const HORSES = {
+  pull: 'Pull from work',
+  pulling: (name: string) => `Pull ${name} from work`,
+  release: 'Release to work',
+  releasing: (name: string) => `Release ${name} to work`,
+  why: 'Why?',
+  whys: ['Shoe lost or loose', 'Not sound', 'Hot or swollen leg', 'Sore back or girth', 'Not itself today'],
+  until: 'Until when?',
+  who: 'Who decides?',
+  noStaff: 'Nobody of the staff is in the barn’s records yet. Add yourself under Add first.',
+  word: 'What did the vet or farrier say?',
+  wordNeeded: 'It is held for a vet or farrier: their word is needed.',
+  caution: 'The board only keeps the decision. Signs that call for a vet or farrier: call them.',
+  standsIn: 'Another horse for its places',
+  noPlaces: 'It has no place in a lesson today.',
+  choose: 'Which horse instead?',
+  noHorse: 'No horse for now',
+  tackOf: (name: string) => `on ${name}`,
+  fits: 'Whether a horse fits a rider is for the instructor to say.',
+} as const;
+
+export const LESSONS = {
+  none: 'No lesson today yet.',
+  start: 'Starts',
+  length: 'Length',
+  minutes: (minutes: number) => `${minutes} min`,
+  earlier: '5 min earlier',
+  later: '5 min later',
+  shorter: '5 min shorter',
+  longer: '5 min longer',
+  cancel: 'Cancel the lesson',
+  cancelled: 'cancelled',
+  places: 'Places',
+  cancelPlace: 'Rider not coming',
+  otherHorse: 'Other horse',
+  look: 'See what it does',
+  over: 'over',
+  rider: (name: string | null) => name ?? 'rider not named',
+  moved: (name: string, time: string) => `${name} starts at ${time}`,
+  shortened: (name: string, minutes: number) => `${name} lasts ${minutes} min`,
+  cancelledOne: (name: string) => `${name} is cancelled`,
+  placeCancelled: (horse: string, name: string) => `${horse} is not needed in ${name}`,
+  horseChanged: (horse: string, name: string) => `${horse} goes in ${name}`,
+} as const;
+
+export const RECENT = {
+  none: 'Nothing to take back.',
+  hint: 'The last things done, newest first. What somebody changed since cannot be taken back.',
+  takeBack: 'Take back',
+  blocked: 'changed since',
+  finished: (what: string, horse: string) => `${what}: ${horse}`,
+  started: (stage: string, horse: string, by: string) => `${by} on ${stage.toLowerCase()} of ${horse}`,
+  presence: (name: string, state: string) => `${name}: ${state}`,
+  moved: (pieces: string) => `Work moved: ${pieces}`,
+  pulled: (name: string) => `${name} pulled`,
+  released: (name: string) => `${name} released`,
+  lesson: (name: string) => `Lesson changed: ${name}`,
+  lessonAdded: (name: string) => `Lesson added: ${name}`,
+  finding: (name: string) => `Finding on ${name}`,
+  other: 'Something else',
+} as const;
+
+export const TABLETS = {
+  hint: 'Open one of these on another tablet on the barn’s network, or point its camera at the code.',
+  none: 'The hub did not say where it can be reached.',
+} as const;
+
+/* Beginning one’s own barn, and adding to it */
+
+export const BEGIN_PAGE = 'Start a barn · Aisle Board';
+
+export const BEGIN = {
+  title: 'Start my own barn',
+  hint: 'The demo goes away and an empty barn begins on this hub.',
+  barnName: 'Name of the barn',
+  zone: 'Time zone',
+  start: 'Start this barn',
+  starting: 'Starting…',
+  failed: 'The hub did not answer. Try again when it is back.',
+  badZone: 'This is not a time zone the hub knows, as America/Denver.',
+  first: 'A first lesson on the board',
+  more: 'Add to today',
+  horse: 'Horse',
+  horseName: 'Horse’s name',
+  stall: 'Stall',
+  person: 'Person',
+  personName: 'Volunteer’s name',
+  cleared: 'Cleared for',
+  lesson: 'Lesson today',
+  lessonName: 'Name of the lesson',
+  lessonTime: 'Starts at',
+  rider: 'Rider’s call name (may stay empty)',
+  staff: 'Who decides here? (may stay empty)',
+  staffName: 'Your name, as coordinator',
+  sameHorse: 'Horse already in the barn',
+  newHorse: 'A new horse',
+  samePerson: 'Person already in the barn',
+  newPerson: 'A new person',
+  noLesson: 'No lesson now',
+  withLesson: 'With a lesson',
+  put: 'Put it on the board',
+  missing: 'Still missing: ',
+  past: 'That time is already past the ramp time; the horse will show as late.',
+  onBoard: 'It is on the board.',
+  toHands: 'See it',
+} as const;

@@ -1,0 +1,46 @@
+/** What the coordinator is looking at: one panel, and at most one sheet over it. */
+import type { OpFact } from '#core/day/ops.ts';
+
+export const PANELS = ['hands', 'horses', 'lessons', 'recent', 'tablets'] as const;
+export type Panel = (typeof PANELS)[number];
+
+/** A change thought of but not done. */
+export type Proposal = { readonly says: string; readonly facts: readonly OpFact[]; readonly by: string | null };
+
+export type DeskSheet =
+  | { readonly sheet: 'none' | 'menu' | 'someoneElse' }
+  | { readonly sheet: 'person'; readonly volunteer: string }
+  | { readonly sheet: 'piece'; readonly piece: string }
+  | { readonly sheet: 'horse'; readonly horse: string }
+  | { readonly sheet: 'lesson'; readonly lesson: string }
+  | { readonly sheet: 'standIn'; readonly lesson: string; readonly place: string }
+  | { readonly sheet: 'proposal'; readonly proposal: Proposal };
+
+export class Desk {
+  #panel = $state<Panel>('hands');
+  #sheet = $state.raw<DeskSheet>({ sheet: 'none' });
+
+  get panel(): Panel {
+    return this.#panel;
+  }
+
+  get sheet(): DeskSheet {
+    return this.#sheet;
+  }
+
+  show(panel: Panel): void {
+    this.#panel = panel;
+  }
+
+  open(sheet: DeskSheet): void {
+    this.#sheet = sheet;
+  }
+
+  close(): void {
+    this.#sheet = { sheet: 'none' };
+  }
+
+  propose(proposal: Proposal): void {
+    this.#sheet = { sheet: 'proposal', proposal };
+  }
+}

@@ -1,0 +1,58 @@
+/** What a recent op was, in words, from the note of how to take it back. */
+import { own } from '#core/barn/basics.ts';
+import { STAGES } from '#core/barn/stage.ts';
+import { pieceParts, type Board, type Recent } from '#core/day/board.ts';
+import { isPulled } from '#core/day/preps.ts';
+import { personName } from '#core/day/views/aisle.ts';
+import { PRESENCE_WORD, RECENT, STAGE_DONE, STAGE_WORK } from '#core/words/en.ts';
+
+export function sayRecent(board: Board, recent: Recent): string {
+  return finished(board, recent.op) ?? started(board, recent.op) ?? changed(board, recent) ?? RECENT.other;
+}
+
+function finished(board: Board, op: string): string | null {
+  for (const prep of Object.values(board.day.preps)) {
+    const stages = STAGES.filter((stage) => prep.marks[stage].some((mark) => mark.op === op));
+    if (stages.length === 0) continue;
+    const what = stages.map((stage) => STAGE_DONE[stage]).join(', ');
+    return RECENT.finished(what, horseName(board, prep.horse));
+  }
+  return null;
+}
+
+function started({ barn, day }: Board, op: string): string | null {
+  const prep = Object.values(day.preps).find((one) => one.onIt?.op === op);
+  if (!prep?.onIt) return null;
+  const by = personName({ barn, day, findings: [] }, prep.onIt.by);
+  return RECENT.started(STAGE_WORK[prep.onIt.stage], own(barn.horses, prep.horse)?.name ?? prep.horse, by);
+}
+
+/** The kind of change by what it put a note down for; work moved as part of something else comes last. */
+function changed(board: Board, { restore }: Recent): string | null {
+  for (const step of restore) {
+    if (step.what === 'presence') {
+      const state = own(board.day.hands, step.volunteer)?.presence.state;
+      return RECENT.presence(personName(board, step.volunteer), state ? PRESENCE_WORD[state] : '');
+    }
+    if (step.what === 'holds') {
+      const name = horseName(board, step.horse);
+      return isPulled(board.barn, step.horse) ? RECENT.pulled(name) : RECENT.released(name);
+    }
+    if (step.what === 'lesson') {
+      const name = own(board.day.lessons, step.lesson)?.name ?? step.lesson;
+      return step.was === null ? RECENT.lessonAdded(name) : RECENT.lesson(name);
+    }
+  }
+  const pieces = restore.flatMap((step) => (step.what === 'piece' ? [pieceWords(board, step.piece)] : []));
+  return pieces.length > 0 ? RECENT.moved([...new Set(pieces)].join(', ')) : null;
+}
+
+function pieceWords(board: Board, piece: string): string {
+  const parts = pieceParts(piece);
+  const prep = parts ? own(board.day.preps, parts.prep) : undefined;
+  return parts && prep ? `${STAGE_WORK[parts.stage]} ${horseName(board, prep.horse)}` : piece;
+}
+
+function horseName({ barn }: Board, horse: string): string {
+  return own(barn.horses, horse)?.name ?? horse;
+}
