@@ -1,12 +1,12 @@
 /** The invented barn's records. No place, person or horse in it is real. */
+import type * as z from 'zod/mini';
 import { emptyBarn, type Barn } from '#core/barn/barn.ts';
 import type { Arena, Staff, UsualHours, Volunteer } from '#core/barn/people.ts';
 import { CLEARANCES, type Clearance } from '#core/barn/stage.ts';
 import { HORSES, STALLS } from './horses.ts';
 import { RIDERS } from './riders.ts';
-import * as z from 'zod/mini';
 
-export const DEMO_NAME = 'Quillfen Barn';
+const DEMO_NAME = 'Quillfen Barn';
 export const DEMO_ZONE = 'America/Denver';
 
 type Hours = z.infer<typeof UsualHours>;
@@ -28,7 +28,7 @@ function volunteer(id: string, name: string, pace: number, clearances: readonly 
 }
 
 /** Pace: above 1 is slower than the barn's usual time. */
-export const VOLUNTEERS: readonly Volunteer[] = [
+const VOLUNTEERS: readonly Volunteer[] = [
   volunteer('v1', 'Amara', 0.85, CLEARANCES),
   volunteer('v2', 'Dilnoza', 1, ['feet', 'coat', 'tack', 'lead']),
   volunteer('v3', 'Emeka', 0.8, CLEARANCES),
@@ -45,19 +45,19 @@ export const COORDINATOR = 'c1';
 const FARAH = 'i1';
 const OWEN = 'i2';
 
-export const STAFF: readonly Staff[] = [
+const STAFF: readonly Staff[] = [
   { id: COORDINATOR, name: 'Ruth', role: 'coordinator' },
   { id: FARAH, name: 'Farah', role: 'instructor' },
   { id: OWEN, name: 'Owen', role: 'instructor' },
 ];
 
-export const ARENAS: readonly Arena[] = [
+const ARENAS: readonly Arena[] = [
   { id: 'a1', name: 'Indoor arena' },
   { id: 'a2', name: 'Outdoor arena' },
 ];
 
 /** A horse that rests under a vet's hold, so that a newcomer sees what that looks like. */
-export const RESTING = { horse: 'ziggy', why: 'Resting until the vet has seen him again.' } as const;
+const RESTING = { horse: 'ziggy', why: 'Resting until the vet has seen him again.' } as const;
 
 /** The barn as it stands before the first lesson. Nobody is held but the one that rests, since `restingSince` (ms). */
 export function demoBarn(restingSince: number): Barn {

@@ -45,7 +45,7 @@ export function simulate(options: AfternoonOptions): SimulatedDay {
 
 export type DayOptions = { readonly seed: number; readonly date?: string } & Partial<AfternoonOptions>;
 
-export const USUAL_DATE = '2026-05-12';
+const USUAL_DATE = '2026-05-12';
 
 /** The demo's afternoon with this seed; anything of it can be put otherwise. */
 export function simulateDay({ date = USUAL_DATE, ...options }: DayOptions): SimulatedDay {

@@ -88,7 +88,7 @@ export class TabletClient {
       const since = this.#known && { journal: this.#known.journal, seq: this.#known.seq };
       this.#say({ say: 'hello', protocol: PROTOCOL, device: this.#device, place: this.#place, since });
     });
-    socket.on('message', (data) => this.#hear(String(data)));
+    socket.on('message', (data: Buffer) => this.#hear(data.toString()));
     // What went wrong is followed by a close, and the connection is tried again.
     socket.on('error', () => {});
     socket.on('close', () => {

@@ -47,7 +47,7 @@ export type World = {
 
 type Piece = { readonly prep: string; readonly stage: Stage; readonly metres: number };
 
-export type Doing =
+type Doing =
   | { readonly what: 'away' }
   | { readonly what: 'looking' }
   | { readonly what: 'walking'; readonly to: Piece }
@@ -74,7 +74,7 @@ export type Person = {
 };
 
 /** A tap on the tablet nearest to `metres`. */
-export type Tap = { readonly id: string; readonly fact: OpFact; readonly metres: number };
+type Tap = { readonly id: string; readonly fact: OpFact; readonly metres: number };
 
 /** A stage as it was really worked on, whatever was tapped. */
 export type Worked = {
