@@ -1,14 +1,43 @@
-/** The kiosk's built pages, as files. */
-import { existsSync, readFileSync } from 'node:fs';
+/**
+ * The kiosk's built pages. All of them are read once, at the start, some hundred kilobytes: afterwards neither a rebuild
+ * nor a failing disk can take a screen away from a tablet, or give it half of one build and half of another.
+ */
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import type { IncomingMessage, ServerResponse } from 'node:http';
-import { join } from 'node:path';
-import sirv from 'sirv';
+import { extname, join } from 'node:path';
 import * as z from 'zod/mini';
 
 export type Handler = (request: IncomingMessage, response: ServerResponse) => void;
 
-/** File names in here carry a hash of their content: what was fetched once stays right for good. */
+type Page = {
+  readonly type: string;
+  readonly tag: string;
+  /** File names with a hash of their content: what was fetched once stays right for good. */
+  readonly forGood: boolean;
+  readonly body: Buffer;
+  /** Made by the build beside the file. */
+  readonly br: Buffer | null;
+  readonly gzip: Buffer | null;
+};
+
+const TYPES: Record<string, string> = {
+  '.css': 'text/css; charset=utf-8',
+  '.html': 'text/html; charset=utf-8',
+  '.ico': 'image/x-icon',
+  '.js': 'text/javascript; charset=utf-8',
+  '.json': 'application/json',
+  '.png': 'image/png',
+  '.svg': 'image/svg+xml',
+  '.txt': 'text/plain; charset=utf-8',
+  '.webmanifest': 'application/manifest+json',
+  '.woff2': 'font/woff2',
+};
+
 const IMMUTABLE = '/_app/immutable/';
+
+/** Looks like a file rather than a screen; `/prep/bramble.1` is a screen. */
+const FILE_NAME = /\.[a-z][a-z0-9]*$/i;
 
 const NOT_BUILT = `<!doctype html>
 <html lang="en">
@@ -22,34 +51,82 @@ or run <code>npx vite build</code> in <code>kiosk/</code> and start the hub agai
 </html>
 `;
 
-/**
- * Serves `folder`. An address without a file behind it is a screen and gets the app's page, unless it looks like a file:
- * then it is 404.
- */
+/** Serves `folder` as it is now. An address without a file behind it is a screen and gets the app's page. */
 export function kioskFiles(folder: string): Handler {
-  if (!existsSync(join(folder, 'index.html'))) {
-    return (_request, response) => {
-      response.writeHead(503, { 'Content-Type': 'text/html; charset=utf-8', 'Cache-Control': 'no-store' });
-      response.end(NOT_BUILT);
-    };
-  }
-  const files = sirv(folder, {
-    single: true,
-    etag: true,
-    gzip: true,
-    brotli: true,
-    setHeaders: (response, path) => {
-      const forGood = path.startsWith(IMMUTABLE);
-      response.setHeader('Cache-Control', forGood ? 'public, max-age=31536000, immutable' : 'no-cache');
-      response.setHeader('X-Content-Type-Options', 'nosniff');
-      response.setHeader('Referrer-Policy', 'no-referrer');
-    },
-  });
-  return (request, response) =>
-    files(request, response, () => {
-      response.writeHead(404, { 'Content-Type': 'text/plain; charset=utf-8', 'Cache-Control': 'no-store' });
-      response.end('Not found\n');
+  const pages = readPages(folder);
+  const app = pages.get('/index.html');
+  return (request, response) => {
+    if (!app) return say(response, 503, 'text/html; charset=utf-8', NOT_BUILT);
+    const path = pathOf(request);
+    const page = pages.get(path) ?? (path.startsWith('/_app/') || FILE_NAME.test(path) ? null : app);
+    if (!page) return say(response, 404, 'text/plain; charset=utf-8', 'Not found\n');
+    return send(page, request, response);
+  };
+}
+
+function readPages(folder: string): Map<string, Page> {
+  const pages = new Map<string, Page>();
+  if (!existsSync(folder)) return pages;
+  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
+    const file = join(entry.parentPath, entry.name);
+    const type = TYPES[extname(entry.name)];
+    if (!entry.isFile() || !type) continue;
+    const path = file.slice(folder.length).replaceAll('\\', '/');
+    const body = readFileSync(file);
+    pages.set(path, {
+      type,
+      tag: `W/"${createHash('sha256').update(body).digest('base64url').slice(0, 22)}"`,
+      forGood: path.startsWith(IMMUTABLE),
+      body,
+      br: readIfThere(`${file}.br`),
+      gzip: readIfThere(`${file}.gz`),
     });
+  }
+  return pages;
+}
+
+function readIfThere(file: string): Buffer | null {
+  return existsSync(file) ? readFileSync(file) : null;
+}
+
+function pathOf({ url = '/' }: IncomingMessage): string {
+  try {
+    return decodeURIComponent(url.split('?')[0] ?? '/');
+  } catch {
+    return '/malformed.txt';
+  }
+}
+
+function send(page: Page, request: IncomingMessage, response: ServerResponse): void {
+  const { encoding, body } = variant(page, String(request.headers['accept-encoding'] ?? ''));
+  response.setHeader('Content-Type', page.type);
+  response.setHeader('Cache-Control', page.forGood ? 'public, max-age=31536000, immutable' : 'no-cache');
+  response.setHeader('ETag', page.tag);
+  response.setHeader('Vary', 'Accept-Encoding');
+  response.setHeader('X-Content-Type-Options', 'nosniff');
+  response.setHeader('Referrer-Policy', 'no-referrer');
+  if (request.headers['if-none-match']?.includes(page.tag)) {
+    response.writeHead(304).end();
+    return;
+  }
+  if (encoding) response.setHeader('Content-Encoding', encoding);
+  response.setHeader('Content-Length', body.length);
+  response.writeHead(200).end(request.method === 'HEAD' ? undefined : body);
+}
+
+function variant(page: Page, accepts: string): { encoding: string | null; body: Buffer } {
+  const takes = (name: string): boolean =>
+    accepts.split(',').some((one) => {
+      const [coding, weight] = one.trim().split(/\s*;\s*q=/);
+      return coding === name && Number(weight ?? 1) > 0;
+    });
+  if (page.br && takes('br')) return { encoding: 'br', body: page.br };
+  if (page.gzip && takes('gzip')) return { encoding: 'gzip', body: page.gzip };
+  return { encoding: null, body: page.body };
+}
+
+function say(response: ServerResponse, status: number, type: string, text: string): void {
+  response.writeHead(status, { 'Content-Type': type, 'Cache-Control': 'no-store' }).end(text);
 }
 
 const Version = z.object({ version: z.string() });

@@ -14,7 +14,7 @@ const PING_EVERY_MS = 5000;
 /** No sign of life for this long ends the connection; the tablet comes back by itself and catches up. */
 const SILENCE_MS = 10_000;
 
-/** A tablet with this much unread is cut off: it comes back and gets what it missed in one piece. */
+/** A tablet with this much unread beyond one message is cut off: it comes back and gets what it missed in one piece. */
 export const UNREAD_BYTES = 1024 * 1024;
 
 /** How long a tablet is given to say goodbye when the hub goes down. */
@@ -84,11 +84,14 @@ function objection({ url = '', headers }: IncomingMessage): string | null {
 }
 
 function linkTo(socket: WebSocket): Link {
+  // One long message, as a whole board is, must not by itself count as not keeping up.
+  let longest = 0;
   return {
     send: (text) => {
       if (socket.readyState !== socket.OPEN) return;
-      if (socket.bufferedAmount > UNREAD_BYTES) socket.terminate();
-      else socket.send(text);
+      if (socket.bufferedAmount > longest + UNREAD_BYTES) return socket.terminate();
+      longest = Math.max(longest, Buffer.byteLength(text));
+      socket.send(text);
     },
     close: (code, reason) => socket.close(code, reason),
   };

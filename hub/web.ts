@@ -21,14 +21,17 @@ export type Web = {
 export async function takePort(port: number, host: string): Promise<Web> {
   const ready = Promise.withResolvers<Behind | null>();
   const server = createServer((request, response) => {
-    void ready.promise.then((behind) => (behind ? answer(behind, request, response) : response.destroy()));
+    ready.promise
+      .then((behind) => (behind ? answer(behind, request, response) : response.destroy()))
+      // One request that fails must not take the board down.
+      .catch(() => response.destroy());
   });
   server.on('upgrade', (request, socket, head) => {
     // A connection that breaks off halfway is not the hub's concern.
     socket.on('error', () => {});
-    void ready.promise.then((behind) =>
-      behind ? behind.sockets.upgrade(request, socket, head) : socket.destroy(),
-    );
+    ready.promise
+      .then((behind) => (behind ? behind.sockets.upgrade(request, socket, head) : socket.destroy()))
+      .catch(() => socket.destroy());
   });
   await listen(server, port, host);
   const address = server.address();

@@ -66,7 +66,9 @@ export class SnapshotFile {
     return parsed.data;
   }
 
+  /** Rejects, with the file as it was, for a board that could not be read back: better an old snapshot than none. */
   async write(snapshot: Snapshot): Promise<void> {
+    Board.parse(snapshot.board);
     this.#low.data = snapshot;
     await this.#low.write();
     this.#low.data = null;

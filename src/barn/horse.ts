@@ -43,7 +43,8 @@ export const Horse = z.object({
   experiencedFor: z.array(Stage),
   notes: Words,
   cautions: z.array(Caution).check(z.maxLength(8)),
-  holds: z.array(Hold).check(z.maxLength(8)),
+  /** No upper bound: a pull always lands, and a board with one hold too many could not be read back. */
+  holds: z.array(Hold),
   /** What decides which rider fits. The coordinator's alone: with it, a "no" on the wall would tell a rider's weight. */
   private: z.optional(
     z.object({

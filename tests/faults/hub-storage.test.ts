@@ -241,6 +241,20 @@ describe('a disk', () => {
     await again.close();
   });
 
+  test('keeps its old snapshot rather than write one that could not be read back', async () => {
+    const storage = await openDisk();
+    await storage.append(entries(1, 2));
+    const { board, ...rest } = stateAt(2);
+    const broken = { ...board, barn: { ...board.barn, zone: 'Nowhere/At all' } };
+    await expect(storage.snapshot({ ...rest, board: broken })).rejects.toThrow();
+    await storage.append(entries(3, 3));
+    await storage.close();
+    const again = await openDisk();
+    expect(again.opened.state.seq).toBe(0);
+    expect(seqs(again)).toEqual([1, 2, 3]);
+    await again.close();
+  });
+
   test('keeps only what is needed after many snapshots', async () => {
     const storage = await openDisk();
     for (let seq = 1; seq <= 20; seq += 1) {
