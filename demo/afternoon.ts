@@ -56,7 +56,7 @@ export type AfternoonOptions = {
   readonly coordinated?: boolean;
   /** What the horses and people are like, over all days. */
   readonly barnSeed?: number;
-  /** Horses are taken up this long before their ramp time at the earliest, minutes. */
+  /** Horses are taken up this long before their ramp time at the earliest, minutes; default the barn's rule. */
   readonly earliestMinutes?: number;
 };
 
@@ -64,8 +64,6 @@ export type Sent = { readonly tablet: Tablet; readonly op: Op };
 
 /** Gamma shapes: a coefficient of variation of 0.41, 0.33 and 0.38, skewed to the right. */
 const SHAPE: Readonly<Record<Stage, number>> = { feet: 6, coat: 9, tack: 7 };
-
-const EARLIEST_MINUTES = 60;
 
 /** How long after the last lesson the afternoon is over. */
 export const AFTER_MS = 3 * MINUTE_MS;
@@ -85,7 +83,8 @@ export class Afternoon {
   readonly worked: Worked[] = [];
 
   constructor(options: AfternoonOptions) {
-    const { board, seed, from, script, barnSeed = 1, earliestMinutes = EARLIEST_MINUTES } = options;
+    const { board, seed, from, script, barnSeed = 1 } = options;
+    const earliestMinutes = options.earliestMinutes ?? board.barn.rules.earliestMinutes;
     this.#world = {
       horseFactor: lastingFactors(barnSeed),
       shape: SHAPE,
