@@ -7,20 +7,11 @@ import { lessonEnd } from '#core/day/preps.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import { COORDINATOR } from './barn.ts';
 import { goRound, NOTHING_SEEN, ROUND_MS, type Watch } from './coordinator.ts';
+import { natures, USUAL_HABITS, type Habits } from './natures.ts';
 import { chance, seedFor, type Chance } from './random.ts';
 import { sceneReader, type Scene } from './scene.ts';
 import type { Cue } from './script.ts';
-import {
-  arriving,
-  natures,
-  prepInHand,
-  step,
-  USUAL_HABITS,
-  type Habits,
-  type Person,
-  type Worked,
-  type World,
-} from './volunteers.ts';
+import { arriving, prepInHand, step, type Person, type Worked, type World } from './volunteers.ts';
 
 /** The tablets of the simulated barn: two along the aisle, one at the arena door, one in the coordinator's hand. */
 export const TABLETS = ['aisle-near', 'aisle-far', 'door-indoor', 'coordinator-hand'] as const;

@@ -50,14 +50,14 @@ export function goRound(
     if (!watched || !rested || one.prep.onIt) continue;
     const taker = soonest(scene, one, now);
     if (!taker || ready - taker.ready < WORTH_MS) continue;
-    const fact = handOver(scene, one, taker.id, now);
+    const fact = handOver(scene, one, taker.id);
     return { watch: { lateSince, movedAt: { ...watch.movedAt, [id]: now } }, fact };
   }
   return { watch: { lateSince, movedAt: watch.movedAt }, fact: null };
 }
 
 /** What is open of this prep goes to `to`, in front of everything they have not begun. */
-export function handOver({ board }: Scene, one: OpenPrep, to: string, _now: number): OpFact {
+export function handOver({ board }: Scene, one: OpenPrep, to: string): OpFact {
   const queue = own(board.day.hands, to)?.queue ?? [];
   const begun = Object.values(board.day.preps).find((prep) => prep.onIt?.by === to);
   const horse = own(board.barn.horses, one.prep.horse);

@@ -114,6 +114,6 @@ function workOf(board: Board, volunteer: string, now: number): OpFact[] {
     .filter((one) => one.open.some((stage) => queue.includes(`${one.prep.id}:${stage}`)))
     .flatMap((one) => {
       const taker = soonest(scene, one, now);
-      return taker ? [handOver(scene, one, taker.id, now)] : [];
+      return taker ? [handOver(scene, one, taker.id)] : [];
     });
 }

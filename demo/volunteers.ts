@@ -3,37 +3,14 @@
  * time and taps, not always as they should. Pure: the moment, the board and chance are arguments.
  */
 import { own } from '#core/barn/basics.ts';
-import { asks, isCleared, type Clearance, type Stage } from '#core/barn/stage.ts';
-import { pieceId, type Board } from '#core/day/board.ts';
+import { asks, isCleared, type Stage } from '#core/barn/stage.ts';
+import { pieceId } from '#core/day/board.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { isPulled, openStages } from '#core/day/preps.ts';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
+import type { Nature } from './natures.ts';
 import type { Chance } from './random.ts';
 import { doerOf, type Duty, type OpenPrep, type Scene } from './scene.ts';
-
-/** How often somebody taps otherwise than they should; each a probability. */
-export type Habits = {
-  readonly startForgotten: number;
-  /** Says nothing after a stage and taps it together with the next. */
-  readonly twoAtOnce: number;
-  /** Taps a neighbour's tile and takes it back. */
-  readonly wrongTile: number;
-};
-
-export const USUAL_HABITS: Habits = { startForgotten: 0.12, twoAtOnce: 0.07, wrongTile: 0.03 };
-
-/** Somebody as they really are; of this nothing but the clearances stands on a board. */
-export type Nature = {
-  readonly id: string;
-  readonly clearances: readonly Clearance[];
-  /** Time taken over the barn's usual time. */
-  readonly pace: number;
-  /** ms; null: does not come today. */
-  readonly arrivesAt: number | null;
-  /** How early they take up a horse: the part of the barn's earliest time before the ramp. */
-  readonly earliness: number;
-  readonly habits: Habits;
-};
 
 /** How long things really take in this barn. */
 export type World = {
@@ -324,41 +301,4 @@ function stageAfter({ nature }: Person, on: Piece, { scene }: Around): Stage | n
 function mistakable(on: Piece, { scene, chance }: Around): OpenPrep | null {
   const like = scene.open.filter((one) => one.prep.id !== on.prep && one.open[0] === on.stage);
   return chance.pick(like.filter((one) => Math.abs(one.metres - on.metres) < 15)) ?? null;
-}
-
-/** Everybody expected on this board, as they really are. */
-export type NatureOptions = {
-  readonly habits: Habits;
-  /** Probability that somebody expected does not come. */
-  readonly absence: number;
-  /** When these people really come, ms; null: not at all. Everybody else: about when they said. */
-  readonly arrivals: Readonly<Record<string, number | null>>;
-};
-
-/** What the people of this board are like; `chance` is one day's, `lasting` stays the same over days. */
-export function natures(
-  { barn, day }: Board,
-  { habits, absence, arrivals }: NatureOptions,
-  chanceOf: (volunteer: string) => Chance,
-  lasting: (volunteer: string) => Chance,
-): Nature[] {
-  return Object.entries(day.hands).flatMap(([id, { presence }]) => {
-    const volunteer = own(barn.volunteers, id);
-    if (!volunteer || presence.state !== 'expected' || presence.from === null) return [];
-    const chance = chanceOf(id);
-    const same = lasting(id);
-    // About when they said: two minutes early to a few minutes late, seldom more.
-    const late = chance.gamma(2, 4 * MINUTE_MS) - 2 * MINUTE_MS;
-    const usual = chance.happens(absence) ? null : Math.round(presence.from + late);
-    return [
-      {
-        id,
-        clearances: volunteer.clearances,
-        pace: (volunteer.private?.pace ?? 1) * same.between(0.93, 1.08),
-        earliness: same.between(0.65, 1),
-        arrivesAt: Object.hasOwn(arrivals, id) ? (arrivals[id] ?? null) : usual,
-        habits,
-      },
-    ];
-  });
 }
