@@ -221,8 +221,7 @@ export const AISLE = {
   imHere: 'I’m here',
   imHereWho: 'Who has arrived?',
   allHere: 'Everybody expected is here.',
-  notMe: (name: string) => `Tapping as ${name}`,
-  notMeHint: 'Tap to change',
+  notMeHint: 'is tapping. Not you? Tap.',
   byStall: 'By stall',
   byUrgency: 'Most urgent first',
   changePlace: 'Change what this tablet shows',
@@ -434,6 +433,7 @@ export const BEGIN = {
   more: 'Add to today',
   horse: 'Horse',
   horseName: 'Horse’s name',
+  shoes: 'Shoes',
   stall: 'Stall',
   person: 'Person',
   personName: 'Volunteer’s name',
@@ -456,3 +456,14 @@ export const BEGIN = {
   onBoard: 'It is on the board.',
   toHands: 'See it',
 } as const;
+
+export const MISSING_WORD = {
+  horseName: 'the horse',
+  stall: 'its stall',
+  personName: 'the person',
+  clearances: 'what they are cleared for',
+  lessonName: 'the lesson’s name',
+  time: 'when it starts',
+} as const;
+
+export const SHOES_WORD = { none: 'barefoot', front: 'shod in front', all: 'shod all round' } as const;

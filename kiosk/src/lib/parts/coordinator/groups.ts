@@ -1,0 +1,43 @@
+/** A lane's pieces as they are drawn: those of one prep that follow each other make one block with one name. */
+import type { Lane, LanePiece } from '#core/day/views/coordinator.ts';
+import type { Axis } from './axis.ts';
+
+export type Timed = LanePiece & { readonly start: number; readonly end: number };
+export type Group = {
+  readonly prep: string;
+  readonly horseName: string;
+  readonly pieces: readonly Timed[];
+  readonly start: number;
+  readonly end: number;
+  /** Of its last piece; null: not known, or off the axis. */
+  readonly neededBy: number | null;
+  readonly isLate: boolean;
+};
+
+export function groupsOf(lane: Lane, axis: Axis): Group[] {
+  const timed = lane.pieces
+    .filter((piece): piece is Timed => piece.start !== null && piece.end !== null)
+    .filter((piece) => piece.start < axis.until && piece.end > axis.from)
+    .sort((a, b) => a.start - b.start);
+  const runs: Timed[][] = [];
+  for (const piece of timed) {
+    const run = runs.at(-1);
+    if (run?.at(-1)?.prep === piece.prep) run.push(piece);
+    else runs.push([piece]);
+  }
+  return runs.flatMap((pieces) => {
+    const [first] = pieces;
+    const last = pieces.at(-1);
+    if (!first || !last) return [];
+    const isOn = last.neededBy !== null && last.neededBy > axis.from && last.neededBy <= axis.until;
+    return {
+      prep: first.prep,
+      horseName: first.horseName,
+      pieces,
+      start: first.start,
+      end: last.end,
+      neededBy: isOn ? last.neededBy : null,
+      isLate: pieces.some((piece) => piece.lateMs > 0),
+    };
+  });
+}
