@@ -8,8 +8,9 @@ import type { BarnClock } from '#core/wire/messages.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { readArguments } from './arguments.ts';
 import { greeting } from './greeting.ts';
+import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
-import { InThreadPlanner } from './planner.ts';
+import { PacedPlanner } from './planner.ts';
 import { Room } from './room.ts';
 import { openSockets } from './sockets.ts';
 import { StartError } from './startError.ts';
@@ -78,10 +79,11 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     const addresses = isOnlyHere(host) ? [] : lanAddresses(web.port);
     const room: Room = new Room({
       storage,
-      planner: new InThreadPlanner(
-        () => room.barnNow(),
-        (error) => log(`The forecast failed: ${String(error)}`),
-      ),
+      planner: new PacedPlanner({
+        forecaster: new ForecastThread(),
+        barnNow: () => room.barnNow(),
+        failed: (error) => log(`The forecast failed: ${String(error)}`),
+      }),
       clock,
       barnClock,
       demo: options.demo ?? false,

@@ -1,7 +1,5 @@
 /** Forecasts in the background: the board never waits for one, and an old one stays, with its age, until the next. */
 import type { Board } from '#core/day/board.ts';
-import { forecast } from '#core/plan/forecast.ts';
-import { planInput } from '#core/plan/input.ts';
 import type { Forecast } from '#core/plan/model.ts';
 
 export interface Planner {
@@ -14,25 +12,39 @@ export interface Planner {
   stop(): Promise<void>;
 }
 
-/** Least time between two forecasts: a burst of taps is worth one. */
+/** Makes one forecast, wherever that is done. `at` is barn time in ms. */
+export interface Forecaster {
+  forecast(board: Board, at: number): Promise<Forecast>;
+  stop(): Promise<void>;
+}
+
+/** Least time from one forecast to the beginning of the next: a burst of taps is worth one. */
 export const SETTLE_MS = 200;
 
 /** A forecast grows old while nothing is tapped, because time itself eats the spare. */
 export const AT_LEAST_EVERY_MS = 5000;
 
-/** Forecasts in this very thread. `barnNow` is barn time in ms; calls of `failed` are bugs in the planner. */
-export class InThreadPlanner implements Planner {
-  readonly #barnNow: () => number;
-  readonly #failed: (error: unknown) => void;
+type PacedParts = {
+  readonly forecaster: Forecaster;
+  /** Barn time in ms. */
+  readonly barnNow: () => number;
+  readonly failed: (error: unknown) => void;
+};
+
+/** One forecast at a time, soon after each change and every few seconds anyway, always of the latest board. */
+export class PacedPlanner implements Planner {
+  readonly #parts: PacedParts;
   #board: Board | null = null;
   #onForecast: (forecast: Forecast) => void = () => {};
   #timer: NodeJS.Timeout | null = null;
   #dueAt = Infinity;
-  #ranAt = -Infinity;
+  #endedAt = -Infinity;
+  #busy = false;
+  /** The board has changed since the forecast under way began. */
+  #stale = false;
 
-  constructor(barnNow: () => number, failed: (error: unknown) => void) {
-    this.#barnNow = barnNow;
-    this.#failed = failed;
+  constructor(parts: PacedParts) {
+    this.#parts = parts;
   }
 
   start(board: Board, onForecast: (forecast: Forecast) => void): void {
@@ -42,35 +54,43 @@ export class InThreadPlanner implements Planner {
 
   changed(board: Board): void {
     this.#board = board;
-    this.#runBy(Math.max(performance.now(), this.#ranAt + SETTLE_MS));
+    if (this.#busy) this.#stale = true;
+    else this.#runBy(Math.max(performance.now(), this.#endedAt + SETTLE_MS));
   }
 
-  async consider(board: Board): Promise<Forecast> {
-    return forecast(planInput(board, this.#barnNow()));
+  consider(board: Board): Promise<Forecast> {
+    return this.#parts.forecaster.forecast(board, this.#parts.barnNow());
   }
 
   async stop(): Promise<void> {
+    this.#board = null;
     if (this.#timer) clearTimeout(this.#timer);
     this.#timer = null;
-    this.#board = null;
+    await this.#parts.forecaster.stop();
   }
 
   #runBy(at: number): void {
     if (this.#timer && this.#dueAt <= at) return;
     if (this.#timer) clearTimeout(this.#timer);
     this.#dueAt = at;
-    this.#timer = setTimeout(() => this.#run(), Math.max(0, at - performance.now()));
+    this.#timer = setTimeout(() => void this.#run(), Math.max(0, at - performance.now()));
   }
 
-  #run(): void {
+  async #run(): Promise<void> {
     this.#timer = null;
     if (!this.#board) return;
-    this.#ranAt = performance.now();
+    const { forecaster, barnNow, failed } = this.#parts;
+    this.#busy = true;
+    this.#stale = false;
     try {
-      this.#onForecast(forecast(planInput(this.#board, this.#barnNow())));
+      const made = await forecaster.forecast(this.#board, barnNow());
+      // Stopped meanwhile: there is nobody left to tell.
+      if (this.#board) this.#onForecast(made);
     } catch (error) {
-      this.#failed(error);
+      if (this.#board) failed(error);
     }
-    this.#runBy(this.#ranAt + AT_LEAST_EVERY_MS);
+    this.#busy = false;
+    this.#endedAt = performance.now();
+    if (this.#board) this.#runBy(this.#endedAt + (this.#stale ? SETTLE_MS : AT_LEAST_EVERY_MS));
   }
 }

@@ -1,11 +1,16 @@
 /** Small parts of the hub: when a day opens, when a forecast is made, what the command line takes. */
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { emptyBoard, type Board } from '#core/day/board.ts';
+import { forecast } from '#core/plan/forecast.ts';
+import { planInput } from '#core/plan/input.ts';
+import type { Forecast } from '#core/plan/model.ts';
 import { barnTimeAt } from '#core/time/barnClock.ts';
 import { readArguments } from '../../../hub/arguments.ts';
 import { greeting } from '../../../hub/greeting.ts';
-import { AT_LEAST_EVERY_MS, InThreadPlanner, SETTLE_MS } from '../../../hub/planner.ts';
+import { ForecastThread } from '../../../hub/forecastThread.ts';
+import { AT_LEAST_EVERY_MS, PacedPlanner, SETTLE_MS } from '../../../hub/planner.ts';
 import { dayToOpen } from '../../../hub/today.ts';
+import { NOON, smallBoard } from '../../properties/day-arbitraries.ts';
 
 const open = (date: string | null, zone: string): Board => {
   const board = emptyBoard('Barn', zone);
@@ -35,28 +40,83 @@ describe('the planner', () => {
   beforeEach(() => void vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'performance'] }));
   afterEach(() => void vi.useRealTimers());
 
-  test('forecasts at once, then once for a burst, then at least every few seconds, and not after its stop', async () => {
-    const planner = new InThreadPlanner(
-      () => 1_770_000_000_000,
-      (error) => expect.fail(String(error)),
-    );
-    const board = open('2026-03-29', 'UTC');
+  const FORECAST: Forecast = { asOf: 1_770_000_000_000, preps: {}, lessons: {}, hands: {}, leftOut: [] };
+
+  /** A planner whose forecasts take as long as is said; `asked` are the boards they were of. */
+  const paced = (
+    takesMs: number,
+  ): { planner: PacedPlanner; asked: Board[]; failures: unknown[]; fail: () => void } => {
+    const asked: Board[] = [];
+    const failures: unknown[] = [];
+    let failing = false;
+    const planner = new PacedPlanner({
+      barnNow: () => FORECAST.asOf,
+      failed: (error) => failures.push(error),
+      forecaster: {
+        forecast: async (board) => {
+          asked.push(board);
+          if (failing) throw new Error('a bug');
+          if (takesMs > 0) await new Promise((done) => setTimeout(done, takesMs));
+          return FORECAST;
+        },
+        stop: async () => {},
+      },
+    });
+    return { planner, asked, failures, fail: () => (failing = true) };
+  };
+  const [one, two] = [open('2026-03-29', 'UTC'), open('2026-03-30', 'UTC')];
+
+  test('forecasts at once, then once for a burst, then every few seconds, and not after its stop', async () => {
+    const { planner, asked } = paced(0);
     let made = 0;
-    planner.start(board, () => (made += 1));
-    vi.advanceTimersByTime(0);
+    planner.start(one, () => (made += 1));
+    await vi.advanceTimersByTimeAsync(0);
     expect(made).toBe(1);
-    for (let i = 0; i < 50; i += 1) planner.changed(board);
-    vi.advanceTimersByTime(SETTLE_MS - 1);
+    for (let i = 0; i < 50; i += 1) planner.changed(i < 49 ? one : two);
+    await vi.advanceTimersByTimeAsync(SETTLE_MS - 1);
     expect(made).toBe(1);
-    vi.advanceTimersByTime(1);
+    await vi.advanceTimersByTimeAsync(1);
     expect(made).toBe(2);
-    vi.advanceTimersByTime(3 * AT_LEAST_EVERY_MS);
+    expect(asked.at(-1)).toBe(two);
+    await vi.advanceTimersByTimeAsync(3 * AT_LEAST_EVERY_MS);
     expect(made).toBe(5);
     await planner.stop();
-    vi.advanceTimersByTime(10 * AT_LEAST_EVERY_MS);
+    await vi.advanceTimersByTimeAsync(10 * AT_LEAST_EVERY_MS);
     expect(made).toBe(5);
     expect(vi.getTimerCount()).toBe(0);
   });
+
+  test('makes one at a time, and another soon when the board changed meanwhile', async () => {
+    const { planner, asked } = paced(1000);
+    planner.start(one, () => {});
+    await vi.advanceTimersByTimeAsync(500);
+    planner.changed(two);
+    await vi.advanceTimersByTimeAsync(499);
+    expect(asked).toEqual([one]);
+    await vi.advanceTimersByTimeAsync(1 + SETTLE_MS);
+    expect(asked).toEqual([one, two]);
+    await planner.stop();
+  });
+
+  test('a failure is told, and the next one is tried later', async () => {
+    const { planner, asked, failures, fail } = paced(0);
+    fail();
+    planner.start(one, () => expect.fail('no forecast was made'));
+    await vi.advanceTimersByTimeAsync(AT_LEAST_EVERY_MS);
+    expect(asked).toHaveLength(2);
+    expect(failures).toHaveLength(2);
+    await planner.stop();
+  });
+});
+
+test('the forecast thread makes the same forecast as this one, and starts again after its stop', async () => {
+  const thread = new ForecastThread();
+  const board = smallBoard();
+  expect(await thread.forecast(board, NOON)).toEqual(forecast(planInput(board, NOON)));
+  await thread.stop();
+  expect((await thread.forecast(board, NOON)).asOf).toBe(NOON);
+  const lost = thread.forecast(board, NOON);
+  await Promise.all([thread.stop(), expect(lost).rejects.toThrow('ended')]);
 });
 
 describe('the command line', () => {
