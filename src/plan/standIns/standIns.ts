@@ -1,0 +1,210 @@
+/**
+ * Which horses can stand in. All places that ask for one are settled together, as one change of the day with the least
+ * disruption; the options come ranked, with what speaks for and against each, what a person must do from now, and the
+ * op that takes it. A person chooses; the instructor has the last word on who rides what.
+ */
+import { own } from '../../barn/basics.ts';
+import type { Board, PlaceRef } from '../../day/board.ts';
+import { liveBookings } from '../../day/preps.ts';
+import { MINUTE_MS } from '../../time/units.ts';
+import { whyNot } from './blocked.ts';
+import type {
+  Against,
+  Change,
+  For,
+  Readiness,
+  ReadyChance,
+  SideEffect,
+  StandInOption,
+  StandIns,
+  StandInsTaken,
+  Task,
+} from './model.ts';
+import { RISK_MAKES_LATE, riskOf } from './rank.ts';
+import { boardAfter } from './readiness.ts';
+import { Pairings, search, type Candidate, type Found, type Given, type Judge } from './search.ts';
+import { refOf, seatsOf, type Seat, type Seats } from './seats.ts';
+import { giveOut } from './work.ts';
+
+/** What `standInsTaken` can hold. */
+const MOST_CHANGES = 30;
+/** Enough for a day of sixty horses to be settled exactly; `tests/bench` has the figures. */
+const MOST_NODES = 4000;
+const OPTIONS = 3;
+
+/** How long after its start a lesson still waits for a horse, as on the arena door. */
+const LATE_LESSON_MS = 20 * MINUTE_MS;
+
+export type More = {
+  /** Whether a horse worked yesterday, the day before, … The board knows today only; without this, days off are not judged. */
+  readonly daysBefore?: (horse: string) => readonly boolean[];
+  readonly mostNodes?: number;
+};
+
+/** The places still to come that this horse is in, at `now` in ms: what asks for stand-ins when it is pulled. */
+export function placesToCome(board: Board, horse: string, now: number): PlaceRef[] {
+  return liveBookings(board.day)
+    .filter(({ lesson, place }) => place.horse === horse && lesson.start + LATE_LESSON_MS > now)
+    .map(({ lesson, place }) => ({ lesson: lesson.id, place: place.id }));
+}
+
+/**
+ * Stand-ins for `affected` at `now` (ms). No options: no place can be covered, and `blocked` says why for every horse.
+ * Deterministic; never throws. Places that are not ridden today are left out.
+ */
+export function standIns(
+  board: Board,
+  now: number,
+  affected: readonly PlaceRef[],
+  readyChance: ReadyChance,
+  more: More = {},
+): StandIns {
+  const seats = seatsOf(board, now, affected, more.daysBefore ?? (() => []));
+  const pairings = new Pairings(seats, readyChance);
+  const limits = { options: OPTIONS, nodes: more.mostNodes ?? MOST_NODES, changes: MOST_CHANGES };
+  const { found, exact } = search(seats, pairings, limits, judgeTogether(seats, readyChance));
+  const best = found[0];
+  const left = best ? best.candidate.left : seats.all.filter((seat) => seat.affected);
+  const blocked = left.flatMap((seat) =>
+    seats.horses.map((horse) =>
+      whyNot(
+        seats,
+        pairings,
+        readyChance,
+        seat,
+        horse,
+        best ? { ...best.candidate, fact: best.judged.fact } : null,
+      ),
+    ),
+  );
+  return { options: found.map((one) => option(seats, one)), blocked, exact };
+}
+
+type Together = {
+  readonly fact: StandInsTaken;
+  readonly tasks: readonly Task[];
+  readonly readiness: ReadonlyMap<string, Readiness>;
+  readonly sideEffects: readonly SideEffect[];
+};
+
+/** The whole change at once: its op, who prepares, and whether anybody is late then. */
+function judgeTogether(seats: Seats, readyChance: ReadyChance): Judge<Together> {
+  const { board, now } = seats;
+  const { tightMinutes } = board.barn.rules;
+  return (candidate) => {
+    const changes = changesOf(candidate);
+    if (changes.length > MOST_CHANGES) return null;
+    const placed = boardAfter(board, now, { kind: 'standInsTaken', changes, work: [] });
+    const refs = candidate.given.map((one) => refOf(one.seat));
+    const { tasks, notGiven } = giveOut(board, placed, now, refs);
+    const work = tasks.map(({ lesson, place, to }) => ({ lesson, place, to }));
+    const fact: StandInsTaken = { kind: 'standInsTaken', changes, work };
+
+    const readiness = new Map<string, Readiness>();
+    let risk = 0;
+    for (const { seat, pairing, risk: alone } of candidate.given) {
+      const together = readyChance(pairing.horse.id, refOf(seat), fact);
+      if (isLate(together)) return null;
+      readiness.set(seat.key, together);
+      risk += Math.max(alone, riskOf(together, tightMinutes));
+    }
+    const late = madeLate(seats, candidate, readyChance, fact);
+    const sideEffects = [...late, ...notGiven, ...candidate.left.map(leaves)];
+    return { risk: risk + late.length * RISK_MAKES_LATE, judged: { fact, tasks, readiness, sideEffects } };
+  };
+}
+
+function isLate({ spareMs }: Readiness): boolean {
+  return spareMs !== null && spareMs < 0;
+}
+
+function leaves(seat: Seat): SideEffect {
+  return { code: 'leaves-place', ...refOf(seat) };
+}
+
+/**
+ * The changes of the op, each after the one that takes its horse's old place: so a horse is not in two places between
+ * them, and keeps what was done on it. A place left without a stand-in is emptied only when its horse goes elsewhere.
+ */
+function changesOf({ given, left }: Candidate): StandInsTaken['changes'] {
+  const goes = new Set(given.map((one) => one.pairing.horse.id));
+  const emptied = left
+    .filter((seat) => seat.place.horse !== null && goes.has(seat.place.horse))
+    .map((seat) => ({ ...refOf(seat), horse: null, tack: null }));
+  const ordered: Given[] = [];
+  const entered = new Set<Given>();
+  const add = (one: Given): void => {
+    if (entered.has(one)) return;
+    entered.add(one);
+    for (const other of given) if (other.seat.place.horse === one.pairing.horse.id) add(other);
+    ordered.push(one);
+  };
+  for (const one of given) add(one);
+  const filled = ordered.map(({ seat, pairing }) => ({
+    ...refOf(seat),
+    horse: pairing.horse.id,
+    tack: pairing.tack?.id ?? null,
+  }));
+  return [...emptied, ...filled];
+}
+
+/** Places the option does not change whose horses it makes late. */
+function madeLate(
+  seats: Seats,
+  { given }: Candidate,
+  readyChance: ReadyChance,
+  fact: StandInsTaken,
+): Extract<SideEffect, { code: 'makes-late' }>[] {
+  const changed = new Set(given.map((one) => one.seat.key));
+  return seats.all.flatMap((seat) => {
+    const { horse } = seat.place;
+    if (horse === null || !seat.movable || seat.affected || changed.has(seat.key)) return [];
+    const before = readyChance(horse, refOf(seat), null).spareMs;
+    if (before === null || before < 0) return [];
+    const after = readyChance(horse, refOf(seat), fact).spareMs;
+    if (after !== null && after >= 0) return [];
+    const lateMinutes = after === null ? null : Math.ceil(-after / MINUTE_MS);
+    return [{ code: 'makes-late', horse, ...refOf(seat), lateMinutes }];
+  });
+}
+
+function option(seats: Seats, { candidate, judged }: Found<Together>): StandInOption {
+  const byTime = candidate.given.toSorted((a, b) => seats.all.indexOf(a.seat) - seats.all.indexOf(b.seat));
+  return {
+    fact: judged.fact,
+    changes: byTime.map((one) => change(seats, one, candidate, judged)),
+    tasks: judged.tasks.toReversed(),
+    sideEffects: judged.sideEffects,
+    rank: candidate.rank,
+  };
+}
+
+function change(seats: Seats, { seat, pairing }: Given, { given }: Candidate, judged: Together): Change {
+  const readiness = judged.readiness.get(seat.key) ?? { ready: null, chance: null, spareMs: null };
+  const { horse, tack } = pairing;
+  const lessons = given.filter((one) => one.pairing.horse.id === horse.id).length;
+  const several: For[] = lessons > 1 ? [{ code: 'several-lessons', lessons }] : [];
+  const moved: Against[] = seat.affected ? [] : [{ code: 'moves-a-settled-place' }];
+  return {
+    ...refOf(seat),
+    horse: horse.id,
+    horseName: horse.name,
+    tack: tack?.id ?? '',
+    instead:
+      seat.place.horse !== null && own(seats.board.barn.horses, seat.place.horse) ? seat.place.horse : null,
+    as: seat.affected ? 'standIn' : 'chain',
+    readiness,
+    for: [...pairing.for, ...several],
+    against: [...pairing.against, ...moved, ...timeAgainst(readiness, seats.board.barn.rules.tightMinutes)],
+  };
+}
+
+function timeAgainst(readiness: Readiness, tightMinutes: number): Against[] {
+  const { spareMs, chance } = readiness;
+  if (spareMs === null) return [{ code: 'ready-unknown' }];
+  const tight = spareMs < tightMinutes * MINUTE_MS;
+  return [
+    ...(tight ? [{ code: 'tight', spareMinutes: Math.floor(spareMs / MINUTE_MS) } as const] : []),
+    ...(chance !== null && riskOf(readiness, tightMinutes) > 0 ? [{ code: 'chance', chance } as const] : []),
+  ];
+}

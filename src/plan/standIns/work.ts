@@ -1,0 +1,158 @@
+/** Who prepares which new horse from now: people who are here and cleared, first those it makes least trouble for. */
+import { own } from '../../barn/basics.ts';
+import { isCleared, type Stage } from '../../barn/stage.ts';
+import { pieceId, type Board, type PlaceRef, type Prep } from '../../day/board.ts';
+import { openStages } from '../../day/preps.ts';
+import { neededBy } from '../forecast.ts';
+import { planInput } from '../input.ts';
+import type { Piece, PlanInput, Work, Worker } from '../model.ts';
+import type { SideEffect, Task } from './model.ts';
+
+export type GivenOut = {
+  /** By ramp time, latest first: each is put in front of the queue, so the most urgent comes to stand first. */
+  readonly tasks: readonly Task[];
+  readonly notGiven: readonly Extract<SideEffect, { code: 'work-not-given' }>[];
+};
+
+/**
+ * Tasks for the horses now in `places`. `before` is the board without the change: a prep that was there, for the same
+ * ramp time and in somebody's hands, is left as it is. Work that can wait for the end of everybody's queue, and would
+ * make them late in front of it, is not given out now.
+ */
+export function giveOut(before: Board, board: Board, now: number, places: readonly PlaceRef[]): GivenOut {
+  const input = planInput(board, now);
+  const settled = settledPreps(before, now);
+  const works = [...new Set(places.flatMap((ref) => workOf(board, input, ref) ?? []))]
+    .filter((work) => work.pieces.length > 0 && settled.get(work.prep) !== work.rampTime)
+    .sort((a, b) => a.rampTime - b.rampTime || (a.prep < b.prep ? -1 : 1));
+  const hands = input.workers.filter((one) => own(board.day.hands, one.id)?.presence.state === 'here');
+  const extra = new Map<string, Work[]>();
+  const tasks: Task[] = [];
+  const notGiven: GivenOut['notGiven'][number][] = [];
+
+  for (const work of works) {
+    const asked = work.pieces.flatMap((piece) => piece.asks);
+    const offers = hands
+      .filter((worker) => isCleared(worker.clearances, asked))
+      .map((worker) => offer(input, worker, work, extra.get(worker.id) ?? []))
+      .sort(better);
+    const best = offers[0];
+    if (!best || (best.delays > 0 && offers.some((one) => one.canWait))) {
+      notGiven.push({
+        code: 'work-not-given',
+        horse: work.horse,
+        why: best ? 'later' : 'nobodyCleared',
+      });
+      continue;
+    }
+    extra.set(best.worker.id, [...(extra.get(best.worker.id) ?? []), work]);
+    const first = own(board.day.preps, work.prep)?.places[0];
+    if (!first) continue;
+    tasks.push({
+      ...first,
+      horse: work.horse,
+      to: best.worker.id,
+      stages: work.pieces.map((piece) => piece.stage),
+      rampTime: work.rampTime,
+    });
+  }
+  return { tasks: tasks.toReversed(), notGiven };
+}
+
+function workOf(board: Board, input: PlanInput, ref: PlaceRef): Work | undefined {
+  const prep = prepOf(board, ref);
+  return prep && input.works.find((work) => work.prep === prep.id);
+}
+
+/** The prep that serves this place. */
+export function prepOf({ day }: Board, ref: PlaceRef): Prep | undefined {
+  return Object.values(day.preps).find((prep) =>
+    prep.places.some((one) => one.lesson === ref.lesson && one.place === ref.place),
+  );
+}
+
+/** Ramp time of each prep whose open work is all in the hands of people who are here or expected. */
+function settledPreps(board: Board, now: number): Map<string, number> {
+  const input = planInput(board, now);
+  const given = new Set(input.workers.flatMap((worker) => worker.queue));
+  const isGiven = (prep: string, stage: Stage): boolean => given.has(pieceId(prep, stage));
+  return new Map(
+    input.works.flatMap((work) => {
+      const prep = own(board.day.preps, work.prep);
+      const open = prep ? openStages(board.barn, prep) : [];
+      return prep && open.every((stage) => isGiven(prep.id, stage)) ? [[work.prep, work.rampTime]] : [];
+    }),
+  );
+}
+
+type Offer = {
+  readonly worker: Worker;
+  /** Done after the ramp time. */
+  readonly late: boolean;
+  /** Pieces of their own that would end too late because of it. */
+  readonly delays: number;
+  /** Everything they have, in ms. */
+  readonly load: number;
+  /** It would be done in time after everything they have. */
+  readonly canWait: boolean;
+};
+
+function better(a: Offer, b: Offer): number {
+  return (
+    Number(a.late) - Number(b.late) ||
+    a.delays - b.delays ||
+    a.load - b.load ||
+    (a.worker.id < b.worker.id ? -1 : 1)
+  );
+}
+
+function offer(input: PlanInput, worker: Worker, work: Work, extra: readonly Work[]): Offer {
+  const needed = new Map(input.works.flatMap((one) => [...neededBy(one)]));
+  const pieces = new Map(input.works.flatMap((one) => one.pieces.map((piece) => [piece.id, piece])));
+  const added = extra.flatMap((one) => one.pieces);
+  const mine = worker.queue
+    .flatMap((id) => pieces.get(id) ?? [])
+    .filter((piece) => ![...added, ...work.pieces].includes(piece));
+  const current = mine.filter((piece) => piece.underWay?.by === worker.id);
+  const rest = mine.filter((piece) => !current.includes(piece));
+  const without = [...current, ...added, ...rest];
+  // Earlier ramp times first: what was given out before goes in front of this.
+  const withIt = [...current, ...added, ...work.pieces, ...rest];
+  const ends = timed(worker, withIt, input.now);
+  const lateWith = lateOnes(ends, needed, mine);
+  const lateWithout = lateOnes(timed(worker, without, input.now), needed, mine);
+  const end = Math.max(...work.pieces.map((piece) => ends.get(piece.id) ?? Infinity));
+  const last = timed(worker, [...without, ...work.pieces], input.now);
+  const endLast = Math.max(...work.pieces.map((piece) => last.get(piece.id) ?? Infinity));
+  return {
+    worker,
+    late: end > work.rampTime,
+    delays: lateWith - lateWithout,
+    load: without.reduce((sum, piece) => sum + piece.lengthMs * worker.pace, 0),
+    canWait: endLast <= work.rampTime,
+  };
+}
+
+function lateOnes(
+  ends: ReadonlyMap<string, number>,
+  needed: ReadonlyMap<string, number>,
+  mine: readonly Piece[],
+) {
+  return mine.filter((piece) => (ends.get(piece.id) ?? Infinity) > (needed.get(piece.id) ?? Infinity)).length;
+}
+
+/** One person's pieces one after the other, around their lesson duties. Missing: not before they go home. */
+function timed(worker: Worker, pieces: readonly Piece[], now: number): Map<string, number> {
+  const ends = new Map<string, number>();
+  let at = Math.max(worker.from, now);
+  for (const piece of pieces) {
+    const spent = piece.underWay?.by === worker.id ? now - piece.underWay.since : 0;
+    const length = Math.max(piece.lengthMs * worker.pace - spent, 0);
+    let start = at;
+    for (const { from, until } of worker.busy) if (start + length > from && start < until) start = until;
+    if (worker.until !== null && start + length > worker.until) continue;
+    at = start + length;
+    ends.set(piece.id, at);
+  }
+  return ends;
+}
