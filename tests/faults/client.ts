@@ -104,7 +104,7 @@ export class Client {
 
   /** A ping and its answer: everything sent before it has been heard. */
   async settled(): Promise<Message<'pong'>> {
-    this.say({ say: 'ping', t1: performance.now() });
+    this.say({ say: 'ping', t1: Math.round(performance.now()) });
     return this.next('pong');
   }
 
