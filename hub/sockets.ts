@@ -6,7 +6,7 @@ import { TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
 import type { Room } from './room.ts';
 import { CLOSE, type Link } from './session.ts';
 
-export const LIVE_PATH = '/live';
+const LIVE_PATH = '/live';
 
 /** A tablet whose radio is gone is noticed within two of these. */
 const PING_EVERY_MS = 5000;

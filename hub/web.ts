@@ -4,7 +4,7 @@ import type { Handler } from './kioskFiles.ts';
 import type { Sockets } from './sockets.ts';
 import { codeOf, StartError } from './startError.ts';
 
-export type Behind = {
+type Behind = {
   readonly health: () => unknown;
   readonly pages: Handler;
   readonly sockets: Sockets;

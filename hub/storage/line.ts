@@ -21,7 +21,7 @@ export function toLine(value: unknown): Buffer {
   ]);
 }
 
-export type Line = { readonly value: unknown; readonly atByte: number };
+type Line = { readonly value: unknown; readonly atByte: number };
 
 /** `damage`: the first byte that is no part of a whole line, and whether whole lines come after it. */
 export type Lines = {

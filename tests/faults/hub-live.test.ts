@@ -267,6 +267,8 @@ describe('what a place may not know', () => {
       '1.4375',
       'Robin',
       '48.5',
+      // A horse's weight, the coordinator's too.
+      '512.25',
     ];
     const { client: office } = await join_(OFFICE, 'tablet-o');
     await office.settled();
