@@ -6,6 +6,9 @@ export type Grid = { readonly columns: number; readonly rows: number; readonly p
 /** A tile's least size in CSS pixels: room for its words and for two targets of 20 mm side by side. */
 export const LEAST_TILE: Room = { width: 240, height: 222 };
 
+/** With fewer horses than this the cells stay as they are for so many: a lone tile as large as the wall reads no better. */
+export const FEWEST_CELLS = 6;
+
 /** A tile about this wide for its height reads best. */
 const GOOD_RATIO = 1.15;
 
@@ -16,7 +19,7 @@ const GOOD_RATIO = 1.15;
 export function fitGrid(count: number, room: Room, fixed = 0, least: Room = LEAST_TILE): Grid {
   const mostColumns = Math.max(1, Math.floor(room.width / least.width));
   const mostRows = Math.max(1, Math.floor(room.height / least.height));
-  const cells = count + fixed;
+  const cells = Math.max(count + fixed, Math.min(FEWEST_CELLS, mostColumns * mostRows));
   if (cells > mostColumns * mostRows) {
     const perPage = Math.max(1, mostColumns * mostRows - fixed);
     return { columns: mostColumns, rows: mostRows, pages: Math.ceil(count / perPage) };

@@ -1,7 +1,12 @@
 /** Whether a tap is only the one before it again. */
 
 /** `at` in ms; x and y in CSS pixels of the window. */
-export type Tap = { readonly at: number; readonly x: number; readonly y: number; readonly byPointer: boolean };
+export type Tap = {
+  readonly at: number;
+  readonly x: number;
+  readonly y: number;
+  readonly byPointer: boolean;
+};
 
 /** A finger that bounces, or a second tap out of doubt, comes back within this. */
 export const REPEAT_MS = 500;

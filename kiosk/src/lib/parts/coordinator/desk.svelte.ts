@@ -5,7 +5,11 @@ export const PANELS = ['hands', 'horses', 'lessons', 'recent', 'tablets'] as con
 export type Panel = (typeof PANELS)[number];
 
 /** A change thought of but not done. */
-export type Proposal = { readonly says: string; readonly facts: readonly OpFact[]; readonly by: string | null };
+export type Proposal = {
+  readonly says: string;
+  readonly facts: readonly OpFact[];
+  readonly by: string | null;
+};
 
 export type DeskSheet =
   | { readonly sheet: 'none' | 'menu' | 'someoneElse' }

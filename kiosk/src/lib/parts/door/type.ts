@@ -27,7 +27,10 @@ export function typePx(metres: number, mmPerPx: number): number {
 
 /** The largest size the minutes can have on a panel of this room, in CSS pixels. */
 export function largestMinutesPx({ width, height }: Room): number {
-  return Math.min(height * MINUTES_OF_HEIGHT, (width * MINUTES_OF_WIDTH) / (MINUTES_FIGURES * FIGURE_OVER_SIZE));
+  return Math.min(
+    height * MINUTES_OF_HEIGHT,
+    (width * MINUTES_OF_WIDTH) / (MINUTES_FIGURES * FIGURE_OVER_SIZE),
+  );
 }
 
 /** From how far the minutes can be read with ease on this panel, in metres. */

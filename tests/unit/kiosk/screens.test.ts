@@ -1,0 +1,117 @@
+/** Sizes, pages and figures of the screens. Sources stand beside each check. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bigFigure } from '../../../kiosk/src/lib/parts/door/countdown.ts';
+import {
+  capitalMm,
+  farthestMetres,
+  largestMinutesPx,
+  typePx,
+} from '../../../kiosk/src/lib/parts/door/type.ts';
+import { shareFor } from '../../../kiosk/src/lib/parts/fit.ts';
+import { fitGrid, LEAST_TILE, pageOf } from '../../../kiosk/src/lib/parts/grid.ts';
+import { isRepeat } from '../../../kiosk/src/lib/parts/repeat.ts';
+
+describe('type for a distance', () => {
+  it('has capitals of 20 minutes of arc: exact geometry, h = 2 d tan(10′), mm', () => {
+    expect(capitalMm(1)).toBeCloseTo(5.8178, 3);
+    expect(capitalMm(6)).toBeCloseTo(34.907, 3);
+    expect(capitalMm(12)).toBeCloseTo(69.813, 3);
+  });
+
+  it('agrees with the arc-minute form of NUREG-0700 rev 2 §1.3.1-4: H = 6.283 D MA / 21600', () => {
+    for (const metres of [1, 3, 6, 12]) {
+      expect(capitalMm(metres)).toBeCloseTo((6.283 * metres * 1000 * 20) / 21_600, 1);
+    }
+  });
+
+  it('asks for 259 CSS px at 6 m on a panel of 264 ppi and two device pixels a pixel', () => {
+    expect(typePx(6, 25.4 / 132)).toBeCloseTo(259.1, 0);
+  });
+
+  it('knows from how far a panel serves: what fits at that distance and not farther', () => {
+    const room = { width: 1280, height: 800 };
+    const metres = farthestMetres(room, 0.2);
+    expect(typePx(metres, 0.2)).toBeCloseTo(largestMinutesPx(room), 6);
+    expect(farthestMetres({ width: 2560, height: 1600 }, 0.2)).toBeCloseTo(2 * metres, 6);
+  });
+});
+
+describe('fitGrid', () => {
+  it('puts 14 horses and the plate on one page of the two usual tablets, each tile at its least size or above', () => {
+    for (const [width, height] of [
+      [1274, 754],
+      [794, 1234],
+    ] as const) {
+      const { columns, rows, pages } = fitGrid(14, { width, height }, 1);
+      expect(pages).toBe(1);
+      expect(width / columns).toBeGreaterThanOrEqual(LEAST_TILE.width);
+      expect(height / rows).toBeGreaterThanOrEqual(LEAST_TILE.height);
+    }
+  });
+
+  it('shows every horse exactly once over its pages, whatever the room', () => {
+    const room = fc.record({ width: fc.nat({ max: 3000 }), height: fc.nat({ max: 3000 }) });
+    fc.assert(
+      fc.property(room, fc.nat({ max: 60 }), fc.constantFrom(0, 1), (size, count, fixed) => {
+        const horses = Array.from({ length: count }, (_, i) => i);
+        const grid = fitGrid(count, size, fixed);
+        const pages = Array.from({ length: Math.max(1, grid.pages) }, (_, page) =>
+          pageOf(horses, grid, page, fixed),
+        );
+        expect(pages.flat()).toEqual(horses);
+        // A single cell is shown however small the room is.
+        const cells = grid.columns * grid.rows;
+        for (const page of pages) expect(page.length).toBeLessThanOrEqual(Math.max(1, cells - fixed));
+      }),
+    );
+  });
+
+  it('stays on the last page when horses go', () => {
+    const grid = { columns: 2, rows: 2, pages: 2 };
+    expect(pageOf([1, 2, 3, 4, 5], grid, 9)).toEqual([5]);
+  });
+});
+
+describe('isRepeat', () => {
+  const first = { at: 1000, x: 100, y: 100, byPointer: true };
+  it('drops the same target within half a second, and takes it after', () => {
+    expect(isRepeat(first, { ...first, at: 1499 }, true)).toBe(true);
+    expect(isRepeat(first, { ...first, at: 1500 }, true)).toBe(false);
+  });
+  it('drops what appeared under the finger, and takes what is elsewhere', () => {
+    expect(isRepeat(first, { ...first, at: 1200, x: 130 }, false)).toBe(true);
+    expect(isRepeat(first, { ...first, at: 1200, x: 400 }, false)).toBe(false);
+  });
+  it('lets a keyboard go from one target to the next', () => {
+    const key = { at: 1100, x: 0, y: 0, byPointer: false };
+    expect(isRepeat({ ...key, at: 1000 }, key, false)).toBe(false);
+    expect(isRepeat({ ...key, at: 1000 }, key, true)).toBe(true);
+  });
+  it('takes the first tap of all', () => expect(isRepeat(null, first, false)).toBe(false));
+});
+
+describe('bigFigure', () => {
+  it('has two figures at most up to a hundred hours', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -5999, max: 5999 }), (minutes) => {
+        expect(bigFigure(minutes).figure).toMatch(/^\d{1,2}$/);
+      }),
+    );
+  });
+  it('counts minutes to the ramp, past it, and hours far off', () => {
+    expect(bigFigure(12)).toEqual({ figure: '12', unit: 'min to the ramp' });
+    expect(bigFigure(-3)).toEqual({ figure: '3', unit: 'min past ramp time' });
+    expect(bigFigure(125)).toEqual({ figure: '2', unit: 'hours to the ramp' });
+  });
+});
+
+describe('shareFor', () => {
+  it('leaves short names alone, shrinks long ones, and stops at the least', () => {
+    const line = { letters: 10, least: 0.5 };
+    expect(shareFor('Ob', line)).toBe(1);
+    expect(shareFor('x'.repeat(16), line)).toBeCloseTo(0.625);
+    expect(shareFor('x'.repeat(40), line)).toBe(0.5);
+    expect(shareFor('', line)).toBe(1);
+  });
+});
