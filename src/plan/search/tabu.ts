@@ -6,6 +6,19 @@ import { Schedule } from './schedule.ts';
 
 const NONE = 2 ** 30;
 
+/**
+ * A candidate is ranked by its estimate and by how much longer the operation takes on the new machine; the
+ * estimate counts this much, the longer time as below. Where many machines are full to the end no single
+ * move shortens the schedule, and it is the work taken off them that leads on.
+ */
+const ESTIMATE_WEIGHT = 8;
+const EXTRA_TIME_WEIGHT = 2;
+const EXTRA_TIME_WEIGHT_STANDING = 8;
+/** Moves without a change of lateness after which the search counts as standing. */
+const STANDING = 10;
+/** Of 100 moves while standing, those that may not merely reorder a machine without gain. */
+const FORCED_AWAY = 50;
+
 export class TabuSearch {
   readonly now: Schedule;
   readonly best: Schedule;
@@ -23,9 +36,13 @@ export class TabuSearch {
   #operation = -1;
   #machine = -1;
   #place = -1;
-  #estimate = NONE;
+  #rank = Infinity;
   #ties = 0;
   #cutoff = NONE;
+  #extraWeight = EXTRA_TIME_WEIGHT;
+  #forcedAway = false;
+  /** Moves since the lateness last changed. */
+  #unchanged = 0;
 
   constructor(model: Model, random: Random) {
     this.#model = model;
@@ -53,21 +70,27 @@ export class TabuSearch {
   /** One move. False: nothing can be moved at all. */
   step(): boolean {
     const { now } = this;
-    const { m, altStart, altMachine, fixed } = this.#model;
+    const { m, time, altStart, altMachine, fixed } = this.#model;
     const length = this.#criticalPath();
+    const before = now.lateness;
     this.#iteration++;
     this.#operation = -1;
-    this.#estimate = NONE;
+    this.#rank = Infinity;
+    const standing = this.#unchanged >= STANDING;
+    this.#extraWeight = standing ? EXTRA_TIME_WEIGHT_STANDING : EXTRA_TIME_WEIGHT;
+    this.#forcedAway = standing && this.#random.below(100) < FORCED_AWAY;
     for (let i = 0; i < length; i++) {
       const o = this.#path[i]!;
       if (fixed[o] === 1) continue;
       for (let a = altStart[o]!, end = altStart[o + 1]!; a < end; a++) {
         const k = altMachine[a]!;
-        const tabu = this.#tabuUntil[o * m + k]! > this.#iteration;
+        const extra = this.#extraWeight * (time[o * m + k]! - now.time[o]!);
+        this.#cutoff = Math.min(NONE, Math.floor((this.#rank - extra) / ESTIMATE_WEIGHT));
         // A forbidden move must promise a new best.
-        const cutoff = tabu ? Math.min(this.#estimate, this.best.lateness - 1) : this.#estimate;
-        this.#cutoff = cutoff;
-        this.#moves.visitInsertions(now, o, k, cutoff, this.#consider);
+        if (this.#tabuUntil[o * m + k]! > this.#iteration) {
+          this.#cutoff = Math.min(this.#cutoff, this.best.lateness - 1);
+        }
+        this.#moves.visitInsertions(now, o, k, this.#cutoff, this.#consider);
       }
     }
     if (this.#operation < 0 && !this.#leastForbidden(length)) return false;
@@ -76,6 +99,7 @@ export class TabuSearch {
     this.#tabuUntil[o * m + now.machine[o]!] =
       this.#iteration + tenure + this.#random.below(1 + (tenure >> 1));
     if (!now.relocate(o, this.#machine, this.#place)) throw new Error('a move made a cycle');
+    this.#unchanged = now.lateness === before ? this.#unchanged + 1 : 0;
     if (now.lateness < this.best.lateness) {
       this.best.copyFrom(now);
       this.improvedAt = this.#iteration;
@@ -84,10 +108,14 @@ export class TabuSearch {
   }
 
   readonly #consider = (o: number, k: number, place: number, estimate: number): void => {
+    const { now } = this;
     if (estimate > this.#cutoff) return;
-    if (estimate < this.#estimate) {
-      this.#estimate = estimate;
-      this.#cutoff = Math.min(this.#cutoff, estimate);
+    if (this.#forcedAway && estimate >= now.lateness && now.machine[o] === k) return;
+    const extra = this.#model.time[o * this.#model.m + k]! - now.time[o]!;
+    const rank = ESTIMATE_WEIGHT * estimate + this.#extraWeight * extra;
+    if (rank > this.#rank) return;
+    if (rank < this.#rank) {
+      this.#rank = rank;
       this.#ties = 0;
     }
     if (this.#random.below(++this.#ties) !== 0) return;
