@@ -41,6 +41,10 @@ export interface Model {
   /** The operations with a due. */
   readonly dueOperations: Int32Array;
   readonly weight: Float64Array;
+  /** The operations with a soft due, -due of each and its weight; in the same order. */
+  readonly softOperations: Int32Array;
+  readonly softTail: Int32Array;
+  readonly softWeight: Float64Array;
   readonly position: Float64Array;
   /** Time on each machine, index operation * m + machine; 0: not eligible. */
   readonly time: Int32Array;
@@ -91,6 +95,7 @@ interface Kept {
   last: boolean;
   release: number;
   due: number | null;
+  soft: { readonly due: number; readonly weight: number } | null;
   weight: number;
   position: number;
   alternatives: { machine: number; time: number }[];
@@ -128,7 +133,7 @@ function readJob(
       else if (alternatives.has(machine)) drop(machine, 'repeated');
       else alternatives.set(machine, time);
     }
-    const { underWay, due } = operation;
+    const { underWay, due, soft } = operation;
     let reason: UnplannedReason | null = null;
     if (underWay !== undefined) {
       const time = alternatives.get(underWay.machine);
@@ -143,6 +148,9 @@ function readJob(
       }
     }
     if (due !== undefined && !isTime(due)) reason = 'badDue';
+    if (soft !== undefined && !(isTime(soft.due) && Number.isFinite(soft.weight) && soft.weight >= 0)) {
+      reason = 'badDue';
+    }
     if (operation.alternatives.length === 0) reason = 'noAlternatives';
     else if (alternatives.size === 0) reason = 'noUsableAlternative';
     if (reason !== null) {
@@ -157,6 +165,7 @@ function readJob(
       last: false,
       release: underWay === undefined ? notBefore : underWay.start,
       due: due ?? null,
+      soft: soft ?? null,
       weight: job.weight,
       position,
       alternatives: [...alternatives].map(([machine, time]) => ({ machine, time })),
@@ -235,6 +244,7 @@ export function compile(problem: Problem): Model | Refusal {
         span,
         Math.abs(operation.release - origin),
         Math.abs((operation.due ?? origin) - origin),
+        Math.abs((operation.soft?.due ?? origin) - origin),
       );
       longest += Math.max(...operation.alternatives.map((a) => a.time));
     }
@@ -249,6 +259,7 @@ export function compile(problem: Problem): Model | Refusal {
     return refuse('timesTooFarApart', `times and durations span more than ${MAX_SPAN}`);
 
   const n = operations.length;
+  const softs = operations.flatMap(({ soft }, o) => (soft === null ? [] : [{ o, ...soft }]));
   const model = {
     jobOf: new Int32Array(n),
     jobPrev: new Int32Array(n).fill(n),
@@ -256,6 +267,9 @@ export function compile(problem: Problem): Model | Refusal {
     release: new Int32Array(n),
     dueTail: new Int32Array(n),
     weight: new Float64Array(n),
+    softOperations: Int32Array.from(softs, ({ o }) => o),
+    softTail: Int32Array.from(softs, ({ due }) => origin - due),
+    softWeight: Float64Array.from(softs, ({ weight }) => weight),
     position: new Float64Array(n),
     time: new Int32Array(n * m),
     altStart: new Int32Array(n + 1),

@@ -25,6 +25,7 @@ export function objectiveBefore(schedule: Schedule, limit: number): Objective {
     maxLateness = Math.max(maxLateness, late);
     tardiness += weight[o]! * Math.max(0, late);
   }
+  tardiness += softTardiness(schedule, limit);
   return {
     maxLateness,
     weightedTardiness: tardiness,
@@ -41,6 +42,20 @@ export function weightedTardiness(schedule: Schedule): number {
     const o = dueOperations[i]!;
     const late = head[o]! + time[o]! + dueTail[o]!;
     if (late > 0) sum += weight[o]! * late;
+  }
+  return sum + softTardiness(schedule, Infinity);
+}
+
+/** Of the operations that start before `limit`. */
+function softTardiness(schedule: Schedule, limit: number): number {
+  const { softOperations, softTail, softWeight } = schedule.model;
+  const { head, time } = schedule;
+  let sum = 0;
+  for (let i = 0; i < softOperations.length; i++) {
+    const o = softOperations[i]!;
+    if (head[o]! >= limit) continue;
+    const late = head[o]! + time[o]! + softTail[i]!;
+    if (late > 0) sum += softWeight[i]! * late;
   }
   return sum;
 }

@@ -22,6 +22,8 @@ export interface Operation {
   readonly alternatives: readonly Alternative[];
   /** An own due time beside the job's (it counts in lateness and tardiness with the job's weight). */
   readonly due?: number;
+  /** A further due time that counts in the tardiness alone, with a weight of its own, >= 0. */
+  readonly soft?: { readonly due: number; readonly weight: number };
   /** Running already: stays on this machine, first, from this start (which may lie before `now`). */
   readonly underWay?: { readonly machine: number; readonly start: number };
 }
@@ -66,7 +68,7 @@ export interface Problem {
 export interface Objective {
   /** max (completion - due); -Infinity when nothing is planned. */
   readonly maxLateness: number;
-  /** sum weight * max(0, completion - due). */
+  /** sum weight * max(0, completion - due), soft dues included. */
   readonly weightedTardiness: number;
   readonly changes: number;
   /** Metres between consecutive jobs, summed over machines. */
@@ -78,7 +80,7 @@ export type UnplannedReason =
   | 'noUsableAlternative' // every alternative was dropped, see `dropped`
   | 'afterUnplanned' // an earlier operation of its job cannot be planned
   | 'badJob' // release, due or weight of its job is not a usable number
-  | 'badDue' // its own due is not a usable number
+  | 'badDue' // its own or its soft due is not a usable number
   | 'badUnderWay' // under way, but not first in its job, or on a machine or from a time that cannot be
   | 'noRoom'; // machines are away for good before it could be done
 

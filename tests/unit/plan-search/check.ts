@@ -43,6 +43,8 @@ export function faults(problem: Problem, solution: Solution): string[] {
         name,
         underWay: underWay !== undefined,
       });
+      if (operation.soft !== undefined)
+        tardiness += operation.soft.weight * Math.max(0, planned.end - operation.soft.due);
       if (operation.due !== undefined) {
         maxLateness = Math.max(maxLateness, planned.end - operation.due);
         if (i < job.operations.length - 1) tardiness += job.weight * Math.max(0, planned.end - operation.due);
