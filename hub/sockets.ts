@@ -83,7 +83,11 @@ function objection({ url = '', headers }: IncomingMessage): string | null {
   return URL.parse(origin)?.host === host ? null : '403 Forbidden';
 }
 
-function linkTo(socket: WebSocket): Link {
+/** What a link needs of a socket. */
+type Wire = Pick<WebSocket, 'readyState' | 'OPEN' | 'bufferedAmount' | 'send' | 'terminate' | 'close'>;
+
+/** The room's way to one socket; it ends the connection of a tablet that does not keep up. */
+export function linkTo(socket: Wire): Link {
   // One long message, as a whole board is, must not by itself count as not keeping up.
   let longest = 0;
   return {

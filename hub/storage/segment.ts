@@ -94,7 +94,10 @@ export async function openSegment(path: string): Promise<FileHandle> {
 }
 
 /** Writes one batch as one line and waits for the disk. */
-export async function appendBatch(file: FileHandle, entries: readonly Entry[]): Promise<void> {
+export async function appendBatch(
+  file: Pick<FileHandle, 'appendFile' | 'datasync'>,
+  entries: readonly Entry[],
+): Promise<void> {
   await file.appendFile(toLine(entries));
   await file.datasync();
 }

@@ -119,6 +119,18 @@ describe.each([
     await fourth.close();
   });
 
+  test('takes a snapshot that lies behind the journal, and keeps all that came after it', async () => {
+    const storage = await open();
+    await storage.append(entries(1, 5));
+    await storage.snapshot(stateAt(4));
+    await storage.append(entries(6, 6));
+    await storage.close();
+    const again = await open();
+    expect(again.opened.state.seq).toBe(4);
+    expect(seqs(again)).toEqual([5, 6]);
+    await again.close();
+  });
+
   test('takes appends while a snapshot is under way', async () => {
     const storage = await open();
     await storage.append(entries(1, 3));

@@ -9,6 +9,10 @@ import { readArguments } from '../../../hub/arguments.ts';
 import { greeting } from '../../../hub/greeting.ts';
 import { ForecastThread } from '../../../hub/forecastThread.ts';
 import { AT_LEAST_EVERY_MS, PacedPlanner, SETTLE_MS } from '../../../hub/planner.ts';
+import type { Link } from '../../../hub/session.ts';
+import { linkTo, UNREAD_BYTES } from '../../../hub/sockets.ts';
+import { toLine } from '../../../hub/storage/line.ts';
+import { appendBatch } from '../../../hub/storage/segment.ts';
 import { dayToOpen } from '../../../hub/today.ts';
 import { NOON, smallBoard } from '../../properties/day-arbitraries.ts';
 
@@ -117,6 +121,75 @@ test('the forecast thread makes the same forecast as this one, and starts again 
   expect((await thread.forecast(board, NOON)).asOf).toBe(NOON);
   const lost = thread.forecast(board, NOON);
   await Promise.all([thread.stop(), expect(lost).rejects.toThrow('ended')]);
+});
+
+describe('a link', () => {
+  /** A socket that has sent nothing on: everything given to it waits. */
+  const stuck = (): {
+    link: Link;
+    sent: string[];
+    socket: { bufferedAmount: number; readyState: 0 | 1 | 2 | 3 };
+    ended: () => boolean;
+  } => {
+    const sent: string[] = [];
+    let ended = false;
+    const socket = {
+      OPEN: 1 as const,
+      readyState: 1 as 0 | 1 | 2 | 3,
+      bufferedAmount: 0,
+      send: (text: unknown) => {
+        sent.push(String(text));
+        socket.bufferedAmount += String(text).length;
+      },
+      terminate: () => (ended = true),
+      close: () => {},
+    };
+    return { link: linkTo(socket), sent, socket, ended: () => ended };
+  };
+
+  test('ends with more unread than one message and a megabyte', () => {
+    const { link, sent, ended } = stuck();
+    const chunk = 'x'.repeat(UNREAD_BYTES / 8);
+    for (let i = 0; i < 10; i += 1) link.send(chunk);
+    expect(ended()).toBe(false);
+    link.send(chunk);
+    expect(ended()).toBe(true);
+    expect(sent).toHaveLength(10);
+  });
+
+  test('does not end over one message, however long', () => {
+    const { link, sent, ended } = stuck();
+    link.send('x'.repeat(8 * UNREAD_BYTES));
+    link.send('x');
+    link.send('x');
+    expect(ended()).toBe(false);
+    expect(sent).toHaveLength(3);
+  });
+
+  test('says nothing into a socket that is closing', () => {
+    const { link, sent, socket } = stuck();
+    socket.readyState = 2;
+    link.send('x');
+    expect(sent).toEqual([]);
+  });
+});
+
+test('a batch is not written before the disk has it', async () => {
+  const steps: string[] = [];
+  const synced = Promise.withResolvers<void>();
+  const file = {
+    appendFile: async (bytes: unknown) => void steps.push(String(bytes)),
+    datasync: () => {
+      steps.push('datasync');
+      return synced.promise;
+    },
+  };
+  const written = appendBatch(file, []).then(() => steps.push('done'));
+  await new Promise((turn) => setImmediate(turn));
+  expect(steps).toEqual([toLine([]).toString(), 'datasync']);
+  synced.resolve();
+  await written;
+  expect(steps.at(-1)).toBe('done');
 });
 
 describe('the command line', () => {
