@@ -22,10 +22,11 @@ import { learnedNothing, type Learned } from './learned.ts';
 import type { Duty, LeftOut, LessonWork, Piece, PlanInput, Work, Worker } from './model.ts';
 
 /**
- * Somebody expected who has not come yet is counted on for this much after now, again and again, so that the forecast
- * worsens while everybody waits. Common practice, no source.
+ * Somebody expected who has not come yet is expected after as long again as they are overdue, within these bounds, so
+ * that the forecast worsens while everybody waits. Common practice, no source.
  */
-const OVERDUE_ARRIVAL_MS = 10 * MINUTE_MS;
+const OVERDUE_LEAST_MS = 2 * MINUTE_MS;
+const OVERDUE_MOST_MS = 10 * MINUTE_MS;
 
 /** The planner's view of `board` at barn time `now` (ms). `learned` null: this barn has no history yet. */
 export function planInput(board: Board, now: number, learned: Learned | null = null): PlanInput {
@@ -82,7 +83,7 @@ function work(board: Board, bookings: readonly Booking[], prep: Prep): Work | { 
     freeFrom: before && lessonEnd(before),
     freeAfter: before && before.id,
     notBefore: ramp - barn.rules.earliestMinutes * MINUTE_MS,
-    tackedAt: pieces.length > 0 ? null : lastMark(prep),
+    markedAt: lastMark(prep),
     pieces,
   };
 }
@@ -103,11 +104,11 @@ function lastMark(prep: Prep): number | null {
 }
 
 function workers(board: Board, bookings: readonly Booking[], now: number, leftOut: LeftOut[]): Worker[] {
-  return Object.entries(board.day.hands).flatMap(([id, hands]) => {
+  return Object.entries(board.day.hands).flatMap(([id, hands], seat) => {
     const from = availableFrom(hands, now);
     if (from === null) return [];
     const volunteer = own(board.barn.volunteers, id);
-    if (volunteer) return [worker(board, bookings, volunteer, hands, from)];
+    if (volunteer) return [worker(board, bookings, volunteer, { hands, seat, from, now })];
     leftOut.push({ what: 'person', id, why: 'unknownPerson' });
     return [];
   });
@@ -120,7 +121,9 @@ function availableFrom({ presence }: Hands, now: number): number | null {
       return now;
     case 'expected':
       if (presence.from === null) return null;
-      return presence.from > now ? presence.from : now + OVERDUE_ARRIVAL_MS;
+      return presence.from > now
+        ? presence.from
+        : now + Math.min(OVERDUE_MOST_MS, Math.max(OVERDUE_LEAST_MS, now - presence.from));
     case 'left':
     case 'notComing':
       return null;
@@ -131,18 +134,39 @@ function worker(
   board: Board,
   bookings: readonly Booking[],
   volunteer: Volunteer,
-  hands: Hands,
-  from: number,
+  { hands, seat, from, now }: { hands: Hands; seat: number; from: number; now: number },
 ): Worker {
+  const busy = lessonDuties(board, bookings, volunteer.id);
   return {
     id: volunteer.id,
+    seat,
     clearances: volunteer.clearances,
     pace: volunteer.private?.pace ?? 1,
     from,
     until: hands.presence.until,
-    busy: lessonDuties(board, bookings, volunteer.id),
+    expectedFrom: hands.presence.state === 'expected' ? hands.presence.from : null,
+    idleSince: hands.presence.state === 'here' ? idleSince(board, volunteer.id, hands, busy, now) : null,
+    busy,
     queue: hands.queue,
   };
+}
+
+/** The last of what they are known to have done: come, finished a stage, been in a lesson. */
+function idleSince(
+  { day }: Board,
+  id: string,
+  { presence }: Hands,
+  busy: readonly Duty[],
+  now: number,
+): number | null {
+  const preps = Object.values(day.preps);
+  const inLesson = busy.some(({ from, until }) => from <= now && now < until);
+  if (inLesson || preps.some((prep) => prep.onIt?.by === id)) return null;
+  const marks = preps.flatMap((prep) =>
+    stagesOf(prep).flatMap((stage) => prep.marks[stage].flatMap((mark) => (mark.by === id ? mark.at : []))),
+  );
+  const lessons = busy.flatMap(({ until }) => (until <= now ? until : []));
+  return Math.max(presence.since, ...marks, ...lessons);
 }
 
 /** Leading and side-walking: from the ramp to the end of the lesson. Sorted by time. */

@@ -11,11 +11,33 @@ import { priorFrom } from './durations/prior.ts';
 export const Changeover = z.object({ sameHorse: z.boolean(), ms: z.int() });
 export type Changeover = z.infer<typeof Changeover>;
 
+/** That somebody took up a horse so long before its ramp time. ms, negative after it. */
+export const TakeUp = z.object({ person: z.string(), ms: z.int() });
+export type TakeUp = z.infer<typeof TakeUp>;
+
+/** How many of how many. */
+const Share = z.object({ count: z.int(), of: z.int() });
+export type Share = z.infer<typeof Share>;
+
 /** What to keep of past days. Plain data. */
-export const History = z.object({ observations: z.array(Observation), changeovers: z.array(Changeover) });
+export const History = z.object({
+  observations: z.array(Observation),
+  changeovers: z.array(Changeover),
+  takeUps: z.array(TakeUp),
+  /** Stages finished that nobody had tapped as begun. */
+  unseenStarts: Share,
+  /** People expected who did not come. */
+  noShows: Share,
+});
 export type History = z.infer<typeof History>;
 
-export const NO_HISTORY: History = { observations: [], changeovers: [] };
+export const NO_HISTORY: History = {
+  observations: [],
+  changeovers: [],
+  takeUps: [],
+  unseenStarts: { count: 0, of: 0 },
+  noShows: { count: 0, of: 0 },
+};
 
 /** Plain data: survives JSON and a thread's border. */
 export const Learned = z.object({
@@ -24,6 +46,11 @@ export const Learned = z.object({
   paces: z.record(z.string(), z.number()),
   sameHorseMs: z.number(),
   otherHorseMs: z.number(),
+  /** How long before its ramp time each person takes up a horse when nothing else keeps them; missing: not known. */
+  takeUpMs: z.record(z.string(), z.number()),
+  /** Chance that a stage is begun without a tap, and that somebody expected does not come. */
+  unseenStart: z.number(),
+  noShow: z.number(),
 });
 export type Learned = z.infer<typeof Learned>;
 
@@ -32,12 +59,17 @@ const SAME_HORSE_MS = 20 * SECOND_MS;
 const OTHER_HORSE_MS = 60 * SECOND_MS;
 /** How many changeovers seen the above are worth. */
 const WORTH = 10;
+/** The same for chances: of a stage begun without a tap, and of somebody who does not come. No source. */
+const UNSEEN_START = 0.1;
+const NO_SHOW = 0.03;
+const WORTH_OF_CHANCE = 30;
 
 /**
  * The model from a barn's history. On the first day it is the barn's stage minutes and each person's pace: a person's
  * effect is learned relative to their pace, which is the same as a prior of log pace on it.
  */
-export function learnFrom(barn: Barn, { observations, changeovers }: History): Learned {
+export function learnFrom(barn: Barn, history: History): Learned {
+  const { observations, changeovers, takeUps, unseenStarts, noShows } = history;
   const paces = Object.fromEntries(
     Object.values(barn.volunteers).map((volunteer) => [volunteer.id, paceOf(volunteer.private?.pace)]),
   );
@@ -55,6 +87,9 @@ export function learnFrom(barn: Barn, { observations, changeovers }: History): L
     paces,
     sameHorseMs: typical(true, SAME_HORSE_MS),
     otherHorseMs: typical(false, OTHER_HORSE_MS),
+    takeUpMs: usualTakeUps(takeUps),
+    unseenStart: shareOf(unseenStarts, UNSEEN_START),
+    noShow: shareOf(noShows, NO_SHOW),
   };
 }
 
@@ -67,15 +102,43 @@ export function learnedNothing({ stageMinutes }: Rules): Learned {
     durations = learn(priorFrom(stageMinutes), []);
     onFirstDay.set(stageMinutes, durations);
   }
-  return { durations, paces: {}, sameHorseMs: SAME_HORSE_MS, otherHorseMs: OTHER_HORSE_MS };
+  return {
+    durations,
+    paces: {},
+    sameHorseMs: SAME_HORSE_MS,
+    otherHorseMs: OTHER_HORSE_MS,
+    takeUpMs: {},
+    unseenStart: UNSEEN_START,
+    noShow: NO_SHOW,
+  };
+}
+
+/** Fewer say nothing about a person's habit. Own choice, no source. */
+const LEAST_TAKE_UPS = 4;
+function usualTakeUps(takeUps: readonly TakeUp[]): Record<string, number> {
+  const byPerson = new Map<string, number[]>();
+  for (const { person, ms } of takeUps) byPerson.set(person, [...(byPerson.get(person) ?? []), ms]);
+  return Object.fromEntries(
+    [...byPerson]
+      .filter(([, all]) => all.length >= LEAST_TAKE_UPS)
+      .map(([person, all]) => {
+        const sorted = all.sort((a, b) => a - b);
+        return [person, Math.max(0, sorted[Math.floor(sorted.length / 2)] ?? 0)];
+      }),
+  );
 }
 
 function paceOf(pace: number | undefined): number {
   return pace !== undefined && Number.isFinite(pace) && pace > 0 ? pace : 1;
 }
 
+/** Mean of the beta posterior. */
+function shareOf({ count, of }: Share, usual: number): number {
+  return (count + usual * WORTH_OF_CHANCE) / (of + WORTH_OF_CHANCE);
+}
+
 /** Median of the values and of `WORTH` times the usual one: a few long waits do not move it. */
 function medianWith(values: readonly number[], usual: number): number {
-  const sorted = [...values, ...new Array<number>(WORTH).fill(usual)].sort((a, b) => a - b);
+  const sorted = [...values, ...Array.from({ length: WORTH }, () => usual)].sort((a, b) => a - b);
   return sorted[Math.floor(sorted.length / 2)] ?? usual;
 }

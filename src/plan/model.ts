@@ -36,19 +36,25 @@ export type Work = {
   readonly freeAfter: string | null;
   /** Nobody takes the horse up before this, however idle; null: at any time. */
   readonly notBefore: number | null;
-  /** When it was tacked, while no piece is open; null otherwise. */
-  readonly tackedAt: number | null;
+  /** When the last stage done so far was finished; null: none is. */
+  readonly markedAt: number | null;
   readonly pieces: readonly Piece[];
 };
 
 /** A person who can work today: when they are here, when a lesson role blocks them, what is given to them in order. */
 export type Worker = {
   readonly id: string;
+  /** Their place among today's people, whoever comes and goes: it says which luck is theirs. */
+  readonly seat: number;
   readonly clearances: readonly Clearance[];
   /** Time taken over the barn's time. */
   readonly pace: number;
   readonly from: number;
   readonly until: number | null;
+  /** When they were expected, while they are not here; null: they are here. */
+  readonly expectedFrom: number | null;
+  /** Here and on nothing since then, as far as the board knows; null: on something, in a lesson, or not here. */
+  readonly idleSince: number | null;
   readonly busy: readonly Duty[];
   readonly queue: readonly string[];
 };

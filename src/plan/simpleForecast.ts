@@ -40,7 +40,7 @@ export function simpleForecast(input: PlanInput): Forecast {
 }
 
 /** Latest end of each open piece that still meets the ramp time, in ms, backwards from it. */
-function neededBy(work: Work): Map<string, number> {
+export function neededBy(work: Work): Map<string, number> {
   const times = new Map<string, number>();
   let end = work.rampTime;
   for (const piece of work.pieces.toReversed()) {

@@ -111,14 +111,20 @@ export function lengthAt({ location, scale }: LogT, t: number): number {
   return Math.min(LONGEST_MS, Math.max(SHORTEST_MS, Math.exp(location + scale * t)));
 }
 
+/** Chance that the stage takes longer than this. */
+export function survivalAt({ location, scale, table }: LogT, ms: number): number {
+  if (!(ms > 0)) return 1;
+  const over = Math.log(ms) - location;
+  return studentTCdf(scale > 0 ? -over / scale : -over * Infinity, table.df);
+}
+
 /**
  * What is left, ms, of a stage that has gone on for `elapsedMs`, where `u` in (0, 1) says how lucky: the distribution
  * cut off below the time already spent.
  */
 export function leftAt(stage: LogT, elapsedMs: number, u: number): number {
   if (!(elapsedMs > 0)) return lengthAt(stage, stage.table.at(u));
-  const t = stage.scale > 0 ? (Math.log(elapsedMs) - stage.location) / stage.scale : Infinity;
-  const survival = 1 - studentTCdf(t, stage.table.df);
+  const survival = survivalAt(stage, elapsedMs);
   const lasted = survival >= LEAST_SURVIVAL;
   const spent = lasted
     ? elapsedMs

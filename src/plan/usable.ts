@@ -64,7 +64,7 @@ function workFault(work: Work): LeftOut['why'] | null {
   const times = [
     work.freeFrom,
     work.notBefore,
-    work.tackedAt,
+    work.markedAt,
     ...work.pieces.map((p) => p.underWay?.since ?? null),
   ];
   if (!isInstant(work.rampTime) || !times.every(isInstantOrNull)) return 'badTime';
@@ -72,7 +72,8 @@ function workFault(work: Work): LeftOut['why'] | null {
 }
 
 function workerFault(worker: Worker): LeftOut['why'] | null {
-  if (!isInstant(worker.from) || !isInstantOrNull(worker.until)) return 'badTime';
+  const times = [worker.until, worker.expectedFrom, worker.idleSince];
+  if (!isInstant(worker.from) || !times.every(isInstantOrNull)) return 'badTime';
   if (!worker.busy.every((duty) => isInstant(duty.from) && isInstant(duty.until))) return 'badTime';
   return worker.pace > 0 && Number.isFinite(worker.pace) ? null : 'badPace';
 }
