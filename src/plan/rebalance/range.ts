@@ -1,0 +1,4 @@
+/** Whole numbers `from` … `to` - 1. */
+export function range(from: number, to: number): number[] {
+  return Array.from({ length: Math.max(0, to - from) }, (_, i) => from + i);
+}

@@ -1,0 +1,397 @@
+/**
+ * Which few moves of work would help most? The answer gets better with time: the best single move, the best two or
+ * three, and the best of all plans that the search knows, pared down to the moves that matter. Nothing is ever moved
+ * here: a person chooses.
+ */
+import { lowerBound } from '../search/bound.ts';
+import { compile, type Model } from '../search/model.ts';
+import type { MachineSequences } from '../search/problem.ts';
+import { seededRandom } from '../search/random.ts';
+import { searchModel, type Search } from '../search/solve.ts';
+import type { PlanInput } from '../model.ts';
+import { NOBODY } from '../simulate/shop.ts';
+import { MINUTE_MS, SECOND_MS } from '../../time/units.ts';
+import { usable } from '../usable.ts';
+import { findingRate } from './findingRate.ts';
+import {
+  MIN_GAIN_MS,
+  type Alternative,
+  type Move,
+  type Rebalanced,
+  type Verdict,
+  type Worth,
+} from './model.ts';
+import { appliedAll, changesTo, pruned, type Change } from './moves.ts';
+import { after, changesWorthATry, type State } from './oneMove.ts';
+import { lessonChanges, outlookOf, personChanges, whyOf, type Outlook } from './outlook.ts';
+import { range } from './range.ts';
+import { toProblem, withoutDuties, type Planning } from './toProblem.ts';
+import { Trial, type Value } from './trial.ts';
+
+export type RebalanceOptions = {
+  /** Same input, same seed, same number of steps: same answer. */
+  readonly seed?: number;
+  /** Chance that a feet check takes a horse off its lesson: see `findingRate`. */
+  readonly findingRate?: number;
+  /** A horse ready this long before its ramp time is ready in good time; ms. Common practice, no source. */
+  readonly spareMs?: number;
+};
+
+/** Stops after so many steps, or as soon as `deadline` says so; without either, when there is no more to find. */
+export type Budget = { readonly steps?: number; readonly deadline?: () => boolean };
+
+/** Plays in one step, about 3 ms on a barn of 60 horses. */
+const PLAYS_A_STEP = 24;
+/** Iterations of the search in one step while it looks for the least late plan, and while it polishes, which is slow. */
+const LATENESS_STEP = 100;
+const POLISH_STEP = 8;
+/** The search goes on for this long at most. */
+const MOST_FOR_LATENESS = 10_000;
+const MOST_FOR_ALL = 10_000;
+/** Plans kept from which one more move is tried, after one move and after two. */
+const BEAMS = [6, 3] as const;
+
+const SPARE_MS = 5 * MINUTE_MS;
+
+/** The best answer within `budget`. Deterministic unless a deadline cuts it short. Never throws. */
+export function rebalance(input: PlanInput, options: RebalanceOptions & { budget: Budget }): Rebalanced {
+  const { budget } = options;
+  const steps = rebalanceSteps(input, options);
+  for (let done = 1; ; done += 1) {
+    const { value, done: ended } = steps.next();
+    if (ended || done >= (budget.steps ?? Infinity) || budget.deadline?.() === true) return value;
+  }
+}
+
+/** Each step takes a few ms and gives the best answer so far: the same object until there is a better one. */
+export function* rebalanceSteps(
+  input: PlanInput,
+  options: RebalanceOptions = {},
+): Generator<Rebalanced, Rebalanced> {
+  const search = new Rebalancer(usable(input), options);
+  yield search.answer();
+  if (search.isSettled) return search.answer();
+  search.begin();
+  yield search.answer();
+  const tasks = [search.fewMoves(), search.anyPlan()];
+  while (tasks.length > 0 && !search.isSettled) {
+    for (const task of [...tasks]) {
+      if (task.next().done === true) tasks.splice(tasks.indexOf(task), 1);
+      yield search.answer();
+    }
+  }
+  return search.answer();
+}
+
+class Rebalancer {
+  readonly #trial: Trial;
+  readonly #planning: Planning;
+  readonly #now: State;
+  readonly #outlook: Outlook;
+  readonly #giveOut: State | null;
+  readonly #seed: number;
+  #model: Model | null = null;
+  /** -Infinity: unknown. */
+  #boundMs = -Infinity;
+  /** The bound if nobody worked while they are in a lesson. */
+  #strictMs = -Infinity;
+  /** Best with one move, with up to two, up to three, and with any number. */
+  readonly #best: (State | null)[] = [null, null, null, null];
+  #answer: Rebalanced | null = null;
+
+  constructor(input: PlanInput, options: RebalanceOptions) {
+    this.#seed = options.seed ?? 1;
+    this.#trial = new Trial(input, {
+      findingRate: options.findingRate ?? findingRate(0, 0),
+      spareMs: options.spareMs ?? SPARE_MS,
+    });
+    const { queues } = this.#trial;
+    const value = this.#trial.run(queues);
+    this.#now = { changes: [], queues, value };
+    this.#outlook = outlookOf(this.#trial);
+    this.#planning = toProblem(this.#trial);
+    this.#giveOut = this.#nobodysGivenOut();
+  }
+
+  /** The bound, as far as it is quickly had. */
+  begin(): void {
+    const model = compile(this.#planning.problem);
+    if (model.kind === 'refused') return;
+    this.#model = model;
+    this.#strictMs = lowerBound(model) * SECOND_MS;
+    this.#boundMs = Math.min(this.#strictMs, ...this.#planning.exceptions.map(({ lateMs }) => lateMs));
+    this.#answer = null;
+  }
+
+  /** A plan either makes one of the exceptions left in, and is later than the bound, or is held by this one. */
+  #tightenBound(): void {
+    if (this.#boundMs >= this.#strictMs) return;
+    const model = compile(withoutDuties(this.#planning, this.#strictMs));
+    if (model.kind === 'refused') return;
+    const bound = Math.min(this.#strictMs, lowerBound(model) * SECOND_MS);
+    if (bound <= this.#boundMs) return;
+    this.#boundMs = bound;
+    this.#answer = null;
+  }
+
+  /** Nothing can be gained, or it is known that nothing more can. */
+  get isSettled(): boolean {
+    const verdict = this.#verdict();
+    return verdict === 'nothingToDo' || verdict === 'inTime' || verdict === 'provenBest';
+  }
+
+  answer(): Rebalanced {
+    this.#answer ??= this.#assemble();
+    return this.#answer;
+  }
+
+  /** All single moves worth a try, then two and three from the best of them. */
+  *fewMoves(): Generator<undefined, void> {
+    let from = [this.#now];
+    for (const keep of [...BEAMS, 0]) {
+      const beam: State[] = [];
+      for (const state of from) {
+        this.#trial.run(state.queues);
+        const changes = changesWorthATry(this.#trial, state.queues);
+        for (const [i, change] of changes.entries()) {
+          const next = after(this.#trial, state, change);
+          this.#offer(next);
+          insert(beam, next, keep, (a, b) => this.#compare(a, b));
+          if (i % PLAYS_A_STEP === PLAYS_A_STEP - 1) yield;
+        }
+        yield;
+      }
+      from = beam;
+    }
+  }
+
+  /** The search's plans, each pared down to the changes that matter: first the least late, then the rest. */
+  *anyPlan(): Generator<undefined, void> {
+    this.#tightenBound();
+    yield;
+    const model = this.#model;
+    if (!model) return;
+    const random = seededRandom(this.#seed);
+    const late = searchModel(model, random, 'lateness');
+    yield;
+    yield* this.#follow(late, LATENESS_STEP, MOST_FOR_LATENESS);
+    const all = searchModel(model, random, 'all', [late.bestSchedule()]);
+    yield;
+    yield* this.#follow(all, POLISH_STEP, MOST_FOR_ALL);
+  }
+
+  *#follow(search: Search, iterations: number, most: number): Generator<undefined, void> {
+    let last = '';
+    for (let isDone = false; ;) {
+      const { sequences, maxLateness, weightedTardiness, changes } = search.best();
+      const seen = `${maxLateness} ${weightedTardiness} ${changes}`;
+      if (seen !== last) this.#tryPlan(sequences);
+      last = seen;
+      if (isDone || search.iterations >= most) return;
+      isDone = search.step(iterations);
+      yield;
+    }
+  }
+
+  #tryPlan(sequences: MachineSequences): void {
+    const { onIt, workOf } = this.#trial.shop;
+    const wanted = sequences.map((refs) =>
+      refs.flatMap(({ job, operation }) => {
+        const p = this.#planning.pieceOf[job]?.[operation];
+        return p === undefined || onIt[p] !== NOBODY ? [] : [p];
+      }),
+    );
+    const changes = changesTo(this.#now.queues, wanted, workOf);
+    const whole = this.#stateOf(changes);
+    const least = this.#best.at(-1) ?? this.#now;
+    if (this.#trial.compareMain(whole.value, least.value) >= 0) return;
+    const kept = pruned(
+      changes,
+      (some) => this.#trial.compareMain(this.#stateOf(some).value, whole.value) <= 0,
+    );
+    this.#offer(this.#stateOf(kept));
+    // Fewer moves for less than anybody would notice.
+    this.#offer(
+      this.#stateOf(
+        pruned(
+          kept,
+          (some) => !this.#trial.isWorthwhile(this.#stateOf(some).value, whole.value, MIN_GAIN_MS),
+        ),
+      ),
+    );
+  }
+
+  #stateOf(changes: readonly Change[]): State {
+    const queues = appliedAll(this.#now.queues, changes);
+    return { changes, queues, value: this.#trial.run(queues) };
+  }
+
+  /** Takes `state` for the best of those with as many moves, and with more, if it is. */
+  #offer(state: State): void {
+    if (state.changes.length === 0) return;
+    for (let i = Math.min(state.changes.length, this.#best.length) - 1; i < this.#best.length; i += 1) {
+      const best = this.#best[i];
+      if (best && this.#compare(state, best) >= 0) continue;
+      this.#best[i] = state;
+      this.#answer = null;
+    }
+  }
+
+  #compare(a: State, b: State): number {
+    return (
+      this.#trial.compareMain(a.value, b.value) ||
+      a.changes.length - b.changes.length ||
+      this.#peopleIn(a.changes).size - this.#peopleIn(b.changes).size ||
+      this.#trial.compare(a.value, b.value)
+    );
+  }
+
+  #ownerOf(p: number): number {
+    return this.#now.queues.findIndex((queue) => queue.includes(p));
+  }
+
+  /** Whose queue the changes touch. */
+  #peopleIn(changes: readonly Change[]): Set<number> {
+    const people = new Set(changes.flatMap(({ pieces, to }) => [to, ...pieces.map((p) => this.#ownerOf(p))]));
+    people.delete(NOBODY);
+    return people;
+  }
+
+  /** What is nobody's goes to whoever is seen to take it, where they take it. */
+  #nobodysGivenOut(): State | null {
+    const { shop, play } = this.#trial;
+    const given = new Set(this.#now.queues.flat());
+    const wanted = this.#now.queues.map((queue, w) => {
+      const mine = range(0, shop.pieceCount).filter((p) => play.by[p] === w && shop.onIt[p] === NOBODY);
+      const inTurn = mine.sort((a, b) => (play.start[a] ?? 0) - (play.start[b] ?? 0));
+      const taken = inTurn.filter((p) => !given.has(p));
+      // In front of the first of their own that they do after it.
+      return taken.reduceRight<number[]>(
+        (list, p) => {
+          const next = inTurn.slice(inTurn.indexOf(p) + 1).find((x) => list.includes(x));
+          const at = next === undefined ? list.length : list.indexOf(next);
+          return list.toSpliced(at, 0, p);
+        },
+        [...queue],
+      );
+    });
+    const changes = changesTo(this.#now.queues, wanted, shop.workOf);
+    if (changes.length === 0) return null;
+    const state = this.#stateOf(changes);
+    return this.#trial.compareMain(state.value, this.#now.value) > 0 ? null : state;
+  }
+
+  #giveOutAlternative(): Alternative | null {
+    if (!this.#giveOut) return null;
+    const pieces = this.#giveOut.changes.reduce((sum, change) => sum + change.pieces.length, 0);
+    return { ...this.#alternative(this.#giveOut), why: { gain: { code: 'givenOut', pieces }, later: null } };
+  }
+
+  #alternative(state: State): Alternative {
+    const trial = this.#trial;
+    trial.run(state.queues);
+    const then = outlookOf(trial);
+    return {
+      moves: this.#moves(state.changes),
+      why: whyOf(trial, this.#outlook, then),
+      worth: worthOf(state.value),
+      lessons: lessonChanges(trial, this.#outlook, then),
+      people: personChanges(trial, this.#outlook, then, this.#peopleIn(state.changes)),
+      proven: this.#isProven(state.value),
+    };
+  }
+
+  /** One `workMoved` each; pieces taken from different people are different moves. */
+  #moves(changes: readonly Change[]): Move[] {
+    const { shop, input } = this.#trial;
+    let queues = this.#now.queues;
+    const ownerNow = (p: number): number => queues.findIndex((queue) => queue.includes(p));
+    return changes.flatMap((change) => {
+      const stretches: number[][] = [];
+      for (const p of change.pieces) {
+        const last = stretches.at(-1);
+        if (last && ownerNow(last[0] ?? NOBODY) === ownerNow(p)) last.push(p);
+        else stretches.push([p]);
+      }
+      const next = shop.pieces[change.before];
+      const moves = stretches.map((stretch): Move => {
+        const pieces = stretch.flatMap((p) => shop.pieces[p] ?? []);
+        return {
+          pieces: pieces.map((piece) => piece.id),
+          prep: pieces[0]?.prep ?? '',
+          horse: pieces[0]?.horse ?? '',
+          stages: pieces.map((piece) => piece.stage),
+          from: input.workers[ownerNow(stretch[0] ?? NOBODY)]?.id ?? null,
+          to: input.workers[change.to]?.id ?? '',
+          before: next?.id ?? null,
+          beforeHorse: next?.horse ?? null,
+        };
+      });
+      queues = appliedAll(queues, [change]);
+      return moves;
+    });
+  }
+
+  #isProven(value: Value): boolean {
+    if (value.undone > this.#planning.cannot.length) return false;
+    return this.#trial.counted(value) - this.#countedBound() < MIN_GAIN_MS;
+  }
+
+  #countedBound(): number {
+    return Math.max(this.#boundMs, -this.#trial.options.spareMs);
+  }
+
+  /** Found by those with fewer moves first; the next must be better by enough again. */
+  #worthwhile(): State[] {
+    const chosen: State[] = [];
+    let least = this.#now;
+    for (const state of this.#best) {
+      if (!state || !this.#trial.isWorthwhile(least.value, state.value, MIN_GAIN_MS)) continue;
+      chosen.push(state);
+      least = state;
+    }
+    return chosen;
+  }
+
+  #verdict(): Verdict {
+    const { value } = this.#now;
+    if (this.#trial.input.works.every((work) => work.pieces.length === 0)) return 'nothingToDo';
+    const { spareMs } = this.#trial.options;
+    if (value.undone === 0 && value.lateness <= -spareMs && value.tardiness < MIN_GAIN_MS) return 'inTime';
+    if (this.#worthwhile().length > 0) return 'better';
+    const leastTardy = Math.max(0, this.#boundMs);
+    if (this.#isProven(value) && value.tardiness - leastTardy < MIN_GAIN_MS) return 'provenBest';
+    return 'noBetterFound';
+  }
+
+  #assemble(): Rebalanced {
+    const { input } = this.#trial;
+    return {
+      asOf: input.now,
+      verdict: this.#verdict(),
+      now: worthOf(this.#now.value),
+      boundMs: Number.isFinite(this.#boundMs) ? Math.round(this.#boundMs) : null,
+      proven: this.#isProven(this.#now.value),
+      alternatives: this.#worthwhile().map((state) => this.#alternative(state)),
+      giveOut: this.#giveOutAlternative(),
+      cannot: [...this.#planning.cannot],
+      leftOut: [...input.leftOut],
+    };
+  }
+}
+
+function worthOf({ undone, lateness, tardiness }: Value): Worth {
+  return {
+    undone,
+    latenessMs: Number.isFinite(lateness) ? Math.round(lateness) : null,
+    tardinessMs: Math.round(tardiness),
+  };
+}
+
+/** Keeps the best `most`, best first. */
+function insert(states: State[], state: State, most: number, compare: (a: State, b: State) => number): void {
+  const at = states.findIndex((other) => compare(state, other) < 0);
+  if (at >= 0) states.splice(at, 0, state);
+  else states.push(state);
+  if (states.length > most) states.pop();
+}
