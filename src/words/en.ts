@@ -141,7 +141,8 @@ export const BOARD = {
   loading: 'Looking for the hub…',
   noHub: 'The hub does not answer yet. This page keeps trying.',
   noHubHint: 'Check that the hub box is on and that this tablet is on the barn’s network.',
-  awayNow: (at: string, age: string) => `The hub is away. This is how things stood at ${at}, ${age} ago.`,
+  awayNow: (at: string, minutes: number) =>
+    `The hub is away. This is how things stood at ${at}, ${minutes === 0 ? 'a moment' : span(minutes)} ago.`,
   kept: (taps: number) =>
     taps === 0
       ? 'Taps are kept and sent when it is back.'
@@ -207,9 +208,10 @@ export const AISLE = {
   readyAt: (time: string) => `ready ${time}`,
   inLesson: (name: string, until: string) => `${name} until ${until}`,
   tackedAt: 'Ready for the ramp',
+  sure: (from: string, until: string) => `Eight times in ten ready between ${from} and ${until}`,
   free: 'No more lessons today',
   pulledAsk: 'Do not prepare. Ask the instructor.',
-  pending: 'not yet at the hub',
+  pending: 'kept here',
   details: (name: string) => `${name}: more`,
   more: 'More',
   who: (what: string, horse: string) => `${what}: ${horse}. Who did it?`,
@@ -221,7 +223,7 @@ export const AISLE = {
   imHere: 'I’m here',
   imHereWho: 'Who has arrived?',
   allHere: 'Everybody expected is here.',
-  notMeHint: 'is tapping. Not you? Tap.',
+  notMeHint: 'Not you? Tap.',
   byStall: 'By stall',
   byUrgency: 'Most urgent first',
   changePlace: 'Change what this tablet shows',
@@ -271,14 +273,14 @@ export const DOOR = {
   hoursPast: 'hours past ramp time',
   rampAt: (time: string, until: string) => `Ramp ${time}, ${until}`,
   starts: (time: string) => `Starts ${time}`,
-  then: 'Then',
+  next: 'Then',
   ready: (time: string) => `ready ${time}`,
   wasReady: (time: string) => `since ${time}`,
   unknown: 'cannot be said',
   none: 'No more lessons today',
   noneHere: 'No more lessons in this arena today',
   with: (name: string) => `with ${name}`,
-  allReady: 'All ready',
+  sure: (tenths: number) => `${tenths} in 10 sure`,
   readyOf: (ready: number, all: number) => `${ready} of ${all} ready`,
 } as const;
 

@@ -3,8 +3,8 @@
 export type Room = { readonly width: number; readonly height: number };
 export type Grid = { readonly columns: number; readonly rows: number; readonly pages: number };
 
-/** A tile's least size in CSS pixels: room for its words and for two targets of 20 mm side by side. */
-export const LEAST_TILE: Room = { width: 240, height: 222 };
+/** A cell's least size in CSS pixels, gap included: room for a tile's words and for two targets of 20 mm side by side. */
+export const LEAST_TILE: Room = { width: 246, height: 244 };
 
 /** With fewer horses than this the cells stay as they are for so many: a lone tile as large as the wall reads no better. */
 export const FEWEST_CELLS = 6;

@@ -28,7 +28,7 @@ export class Questions {
   }
 
   giveUp(): void {
-    for (const ask of [...this.#open.keys()]) this.#settle(ask, null);
+    for (const ask of this.#open.keys()) this.#settle(ask, null);
   }
 
   #settle(ask: string, answer: Considered | null): void {

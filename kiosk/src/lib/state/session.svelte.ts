@@ -13,7 +13,7 @@ import { newId } from '../link/ids.ts';
 import { memoryStore, Outbox, type OutboxStore } from '../link/outbox.ts';
 import { openOutboxDb } from '../link/outboxDb.ts';
 import { HubSocket } from '../link/socket.ts';
-import { Remembered } from '../link/store.ts';
+import type { Remembered } from '../link/store.ts';
 import { BoardState } from './board.svelte.ts';
 import { Connection } from './connection.svelte.ts';
 import { Notices } from './notices.svelte.ts';

@@ -6,6 +6,9 @@ import { asks, isCleared, type Clearance } from '#core/barn/stage.ts';
 import { own } from '#core/barn/basics.ts';
 import { instantAt } from '#core/time/zone.ts';
 
+/** Longest name the records take. */
+export const MOST_SIGNS = 40;
+
 export const SHOES = ['none', 'front', 'all'] as const;
 export type Shoes = (typeof SHOES)[number];
 
