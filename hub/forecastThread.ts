@@ -9,6 +9,9 @@ export type Made = { readonly ask: number } & (
   { readonly forecast: Forecast } | { readonly failure: string }
 );
 
+/** A forecast that would need more ends its thread, not the hub. */
+const LIMITS = { maxOldGenerationSizeMb: 192, maxYoungGenerationSizeMb: 16 };
+
 export class ForecastThread implements Forecaster {
   #worker: Worker | null = null;
   #lastAsk = 0;
@@ -28,7 +31,7 @@ export class ForecastThread implements Forecaster {
   }
 
   #begin(): Worker {
-    const worker = new Worker(new URL('./forecastWorker.ts', import.meta.url));
+    const worker = new Worker(new URL('./forecastWorker.ts', import.meta.url), { resourceLimits: LIMITS });
     worker.on('message', (made: Made) => {
       const answer = this.#waiting.get(made.ask);
       this.#waiting.delete(made.ask);
