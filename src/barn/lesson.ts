@@ -24,6 +24,9 @@ export const Lesson = z.object({
   arena: z.nullable(Id),
   instructor: z.nullable(Id),
   cancelled: z.boolean(),
-  places: z.array(Place).check(z.maxLength(12)),
+  places: z.array(Place).check(
+    z.maxLength(12),
+    z.refine((places) => new Set(places.map((place) => place.id)).size === places.length),
+  ),
 });
 export type Lesson = z.infer<typeof Lesson>;

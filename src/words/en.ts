@@ -137,6 +137,8 @@ export function inMinutesShort(minutes: number): string {
 }
 
 export const BOARD = {
+  fault: 'This board has stumbled.',
+  faultHint: 'It starts again by itself in a few seconds. Taps that were made are kept.',
   title: 'Aisle Board',
   loading: 'Looking for the hub…',
   noHub: 'The hub does not answer yet. This page keeps trying.',

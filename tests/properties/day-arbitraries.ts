@@ -227,7 +227,7 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
       arena: fc.constant(null),
       instructor: fc.constant(null),
       cancelled: fc.boolean(),
-      places: fc.array(
+      places: fc.uniqueArray(
         fc.record({
           id: placeId,
           rider: fc.constant(null),
@@ -237,7 +237,7 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
           sideWalkers: fc.array(volunteerId, { maxLength: 2 }),
           cancelled: fc.boolean(),
         }),
-        { maxLength: 3 },
+        { maxLength: 3, selector: (one) => one.id },
       ),
     }),
   }),
