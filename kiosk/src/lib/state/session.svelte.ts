@@ -7,6 +7,7 @@ import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
 import { HUB_SAYS, sayReason } from '#core/words/en.ts';
 import { PROTOCOL, type FromHub, type FromTablet } from '#core/wire/messages.ts';
+import { canStayAwake, stayAwake } from '../link/awake.ts';
 import { browserClocks, browserSurroundings } from '../link/browser.ts';
 import { HubClock } from '../link/clock.ts';
 import { newId } from '../link/ids.ts';
@@ -73,12 +74,18 @@ export class Session {
     this.#outbox = new Outbox(store, () => this.#outboxChanged());
     await this.#outbox.open();
     this.#isReady = true;
+    void stayAwake();
     this.#socket.start();
   }
 
   /** Taps can be taken: what an earlier visit left is back. */
   get isReady(): boolean {
     return this.#isReady;
+  }
+
+  /** Whether this browser can keep the glass lit by itself. */
+  get canStayAwake(): boolean {
+    return canStayAwake();
   }
 
   stop(): void {
@@ -89,6 +96,7 @@ export class Session {
   /** The page is shown again, or the network is back: time and line may both be stale. */
   wake(): void {
     this.ticker.start();
+    void stayAwake();
     if (!this.connection.isLive) this.#socket.again();
   }
 

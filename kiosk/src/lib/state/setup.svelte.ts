@@ -3,20 +3,20 @@ import type { TabletPlace } from '#core/day/places.ts';
 import type { TileOrder } from '#core/day/views/aisle.ts';
 import type { Remembered } from '../link/store.ts';
 
-/** The finest of the usual panels, so that a target is never smaller than meant: 224 ppi at 1.5 device pixels a pixel. */
-export const FINEST_MM_PER_PX = 0.17;
+/** Until a panel is calibrated: between the usual ones of 10 to 16 inches, 0.170 (224 ppi, DPR 1.5) to 0.192 (264 ppi, DPR 2). */
+const USUAL_MM_PER_PX = 0.18;
 
 export class Setup {
   readonly #shelf: Remembered;
   #place = $state.raw<TabletPlace | null>(null);
   #order = $state<TileOrder>('stall');
-  #mmPerPx = $state(FINEST_MM_PER_PX);
+  #mmPerPx = $state(USUAL_MM_PER_PX);
 
   constructor(shelf: Remembered) {
     this.#shelf = shelf;
     this.#place = shelf.get('place');
     this.#order = shelf.get('order') ?? 'stall';
-    this.#mmPerPx = shelf.get('mmPerPx') ?? FINEST_MM_PER_PX;
+    this.#mmPerPx = shelf.get('mmPerPx') ?? USUAL_MM_PER_PX;
   }
 
   /** Null before somebody said where it hangs. */
