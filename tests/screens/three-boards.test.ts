@@ -2,6 +2,7 @@
 import type { Browser, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import { evolve } from '#core/day/evolve.ts';
+import type { Volunteer } from '#core/barn/people.ts';
 import type { Board } from '#core/day/board.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Fact } from '#core/day/ops.ts';
@@ -18,14 +19,23 @@ beforeAll(async () => {
 afterAll(() => browser.close());
 
 beforeEach(async () => {
-  barn = new TestBarn(namedBoard(), NOON);
+  barn = new TestBarn(boardWithCho(), NOON);
   await barn.start();
 });
 afterEach(() => barn.clear());
 
-/** The small barn with names as people write them, and cho here too. */
-function namedBoard(): Board {
-  const facts: Fact[] = [{ kind: 'volunteerArrived', volunteer: 'cho' }];
+/** The small barn with cho here too, who is careful and slow. */
+function boardWithCho(): Board {
+  const cho = {
+    id: 'cho',
+    name: 'cho',
+    clearances: ['feet', 'coat', 'tack', 'experienced'],
+    private: { pace: 1.6, usualHours: [] },
+  } satisfies Volunteer;
+  const facts: Fact[] = [
+    { kind: 'recordSaved', saved: { table: 'volunteers', record: cho } },
+    { kind: 'volunteerArrived', volunteer: 'cho' },
+  ];
   const board = facts.reduce((b, fact, i) => evolve(b, entry(50 + i, fact)), smallBoard());
   return { ...board, day: { ...board.day, recent: [] } };
 }
@@ -92,7 +102,7 @@ test('a move by the coordinator shows its effect first, then changes the aisleâ€
   await tap(c.page.locator('[data-lane="ada"] [data-action="openPerson"]'));
   await tap(c.page.locator('[data-dialog] [data-piece="fern.1:feet"]'));
   await tap(c.page.locator('[data-dialog] [data-person="cho"]'));
-  await c.page.locator('[data-effect]').first().waitFor();
+  await c.page.locator('[data-effect="fern.1"]').waitFor();
   // Shown, not done.
   expect(await who(a.page, 'fern')).toContain('ada');
 
@@ -112,6 +122,7 @@ test('a pulled horse is on every board, and a reload returns to the same place a
   await tap(c.page.locator('[data-why]').first());
   await tap(c.page.locator('[data-hold="farrier"]'));
   await tap(c.page.locator('[data-staff="ines"]'));
+  await tap(c.page.locator('[data-action="confirm"]'));
 
   await a.page.locator('[data-horse="moss"][data-status="pulled"]').waitFor();
   await d.page.locator('[data-horse="moss"][data-word="pulled"]').waitFor();
