@@ -44,7 +44,7 @@ function sayGain(gain: Gain, { name, lesson }: Names): string {
     case 'lessLate':
       return `${minutes(gain.minutes)} less lateness over all horses`;
     case 'feetSooner':
-      return `${name(gain.horse)}’s feet are checked ${minutes(gain.minutes)} sooner, while there is time for a stand-in`;
+      return `${name(gain.horse)}’s feet are checked ${minutes(gain.minutes)} sooner, which leaves more time for a stand-in`;
     case 'givenOut':
       return gain.pieces === 1 ? 'that is nobody’s work yet' : 'these are nobody’s work yet';
   }

@@ -52,7 +52,7 @@ function byRank(lists: readonly (readonly Change[])[]): Change[] {
 function roughEnd({ shop, play }: Trial, { pieces, to, before }: Change): number {
   const first = pieces[0] ?? 0;
   const j = shop.workOf[first] ?? 0;
-  let at = shop.freeAt[j] ?? 0;
+  let at = Math.max(shop.freeAt[j] ?? 0, shop.takeUpAt[j * shop.workerCount + to] ?? 0);
   if (first > (shop.firstOf[j] ?? 0)) at = Math.max(at, play.end[first - 1] ?? 0);
   let free = shop.from[to] ?? 0;
   if (before !== END) free = (play.start[before] ?? 0) - (play.lead[before] ?? 0);
@@ -64,8 +64,8 @@ function roughEnd({ shop, play }: Trial, { pieces, to, before }: Change): number
   return pieces.reduce((end, p) => end + usualMs(shop, p, to), Math.max(at, free));
 }
 
-function isOpen({ shop }: Trial, p: number): boolean {
-  return shop.onIt[p] === NOBODY;
+function isOpen({ begunBy }: Trial, p: number): boolean {
+  return begunBy[p] === NOBODY;
 }
 
 /** Every place in every able person's queue, without parting the stages of another horse unless it is one stage. */

@@ -14,8 +14,8 @@ export type Outlook = {
   readonly late: readonly number[];
   readonly lessons: readonly Standing[];
   readonly people: readonly Standing[];
-  /** Per piece: when it ends, and what it costs as a feet check. */
-  readonly end: readonly number[];
+  /** Per piece: when it is begun, and what it costs as a feet check. */
+  readonly start: readonly number[];
   readonly feetCost: readonly number[];
 };
 
@@ -27,7 +27,7 @@ export function outlookOf(trial: Trial): Outlook {
     late: range(0, shop.workCount).map((j) => trial.lateness(j)),
     lessons: input.lessons.map((lesson) => lessonStanding(trial, lesson, works)),
     people: range(0, shop.workerCount).map((w) => personStanding(trial, w)),
-    end: [...play.end],
+    start: [...play.start],
     feetCost: range(0, shop.pieceCount).map((p) => trial.feetCost(p)),
   };
 }

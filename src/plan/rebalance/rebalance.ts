@@ -75,10 +75,9 @@ export function* rebalanceSteps(
   yield search.answer();
   const tasks = [search.fewMoves(), search.anyPlan()];
   while (tasks.length > 0 && !search.isSettled) {
-    for (const task of [...tasks]) {
-      if (task.next().done === true) tasks.splice(tasks.indexOf(task), 1);
-      yield search.answer();
-    }
+    const task = tasks.shift();
+    if (task?.next().done === false) tasks.push(task);
+    yield search.answer();
   }
   return search.answer();
 }
@@ -194,14 +193,14 @@ class Rebalancer {
   }
 
   #tryPlan(sequences: MachineSequences): void {
-    const { onIt, workOf } = this.#trial.shop;
+    const { begunBy, shop } = this.#trial;
     const wanted = sequences.map((refs) =>
       refs.flatMap(({ job, operation }) => {
         const p = this.#planning.pieceOf[job]?.[operation];
-        return p === undefined || onIt[p] !== NOBODY ? [] : [p];
+        return p === undefined || begunBy[p] !== NOBODY ? [] : [p];
       }),
     );
-    const changes = changesTo(this.#now.queues, wanted, workOf);
+    const changes = changesTo(this.#now.queues, wanted, shop.workOf);
     const whole = this.#stateOf(changes);
     const least = this.#best.at(-1) ?? this.#now;
     if (this.#trial.compareMain(whole.value, least.value) >= 0) return;
@@ -242,8 +241,17 @@ class Rebalancer {
       this.#trial.compareMain(a.value, b.value) ||
       a.changes.length - b.changes.length ||
       this.#peopleIn(a.changes).size - this.#peopleIn(b.changes).size ||
-      this.#trial.compare(a.value, b.value)
+      this.#trial.compare(a.value, b.value) ||
+      // What is done last is least in anybody's mind yet.
+      this.#soonestMoved(b.changes) - this.#soonestMoved(a.changes)
     );
+  }
+
+  /** When the first of the moved pieces would be begun as things stand, ms after now. */
+  #soonestMoved(changes: readonly Change[]): number {
+    const starts = changes.flatMap(({ pieces }) => pieces.map((p) => this.#outlook.start[p] ?? 0));
+    // Never begun: later than anything.
+    return Math.min(Number.MAX_VALUE, ...starts);
   }
 
   #ownerOf(p: number): number {
@@ -259,10 +267,10 @@ class Rebalancer {
 
   /** What is nobody's goes to whoever is seen to take it, where they take it. */
   #nobodysGivenOut(): State | null {
-    const { shop, play } = this.#trial;
+    const { shop, play, begunBy } = this.#trial;
     const given = new Set(this.#now.queues.flat());
     const wanted = this.#now.queues.map((queue, w) => {
-      const mine = range(0, shop.pieceCount).filter((p) => play.by[p] === w && shop.onIt[p] === NOBODY);
+      const mine = range(0, shop.pieceCount).filter((p) => play.by[p] === w && begunBy[p] === NOBODY);
       const inTurn = mine.sort((a, b) => (play.start[a] ?? 0) - (play.start[b] ?? 0));
       const taken = inTurn.filter((p) => !given.has(p));
       // In front of the first of their own that they do after it.

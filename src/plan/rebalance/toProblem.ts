@@ -6,7 +6,7 @@
  * problem holds for the barn.
  */
 import type { Absence, Job, Operation, OperationRef, Problem } from '../search/problem.ts';
-import { leftMs, NOBODY, usualMs, type Shop } from '../simulate/shop.ts';
+import { NOBODY, usualMs, type Shop } from '../simulate/shop.ts';
 import { HOUR_MS, SECOND_MS } from '../../time/units.ts';
 import type { Cannot } from './model.ts';
 import { range } from './range.ts';
@@ -51,14 +51,16 @@ export function toProblem(trial: Trial): Planning {
           pieces.findIndex((p) => idOf(p) === blocked.piece),
         )
       : pieces;
-    let release = Math.floor((shop.freeAt[j] ?? 0) / SECOND_MS);
+    // Somebody may be used to taking horses up later than the barn's rule says; that binds nobody else.
+    const takenUp = Math.max(shop.freeAt[j] ?? 0, (work.notBefore ?? input.now) - input.now);
+    let release = Math.floor(takenUp / SECOND_MS);
     const operations: Operation[] = [];
     const kept: number[] = [];
     for (const p of able) {
-      const on = shop.onIt[p] ?? NOBODY;
+      const on = trial.begunBy[p] ?? NOBODY;
       if (on !== NOBODY && locked.has(on)) {
         // Somebody on two horses at once: this one is done when it is done.
-        release = Math.max(release, Math.floor(leftMs(shop, p, on, 0.5) / SECOND_MS));
+        release = Math.max(release, Math.floor(trial.leftOf(p) / SECOND_MS));
         continue;
       }
       kept.push(p);
@@ -66,7 +68,7 @@ export function toProblem(trial: Trial): Planning {
         operations.push(openOperation(trial, p, kept.length === 1 && p === pieces[0]));
       } else {
         locked.add(on);
-        const time = wholeSeconds(leftMs(shop, p, on, 0.5));
+        const time = wholeSeconds(trial.leftOf(p));
         operations.push({ alternatives: [{ machine: on, time }], underWay: { machine: on, start: 0 } });
       }
     }
@@ -139,8 +141,8 @@ function firstBlocked(trial: Trial, j: number, pieces: readonly number[]): Canno
 
 function whyNot(trial: Trial, p: number): Cannot['why'] | null {
   const { shop } = trial;
-  const on = shop.onIt[p] ?? NOBODY;
-  if (on !== NOBODY) return leftMs(shop, p, on, 0.5) < Infinity ? null : 'badLength';
+  const on = trial.begunBy[p] ?? NOBODY;
+  if (on !== NOBODY) return trial.leftOf(p) < Infinity ? null : 'badLength';
   if (shop.workerCount === 0) return 'nobodyHere';
   const cleared = range(0, shop.workerCount).filter((w) => shop.cleared[p * shop.workerCount + w] === 1);
   if (cleared.length === 0) return 'nobodyCleared';
@@ -153,7 +155,7 @@ function whyNot(trial: Trial, p: number): Cannot['why'] | null {
 function hasRoom({ shop, input }: Trial, p: number, w: number): boolean {
   const j = shop.workOf[p] ?? 0;
   const needs = usualMs(shop, p, w) + Math.min(input.learned.sameHorseMs, input.learned.otherHorseMs);
-  let start = Math.max(shop.from[w] ?? 0, shop.freeAt[j] ?? 0);
+  let start = Math.max(shop.from[w] ?? 0, shop.freeAt[j] ?? 0, shop.takeUpAt[j * shop.workerCount + w] ?? 0);
   for (const d of range(shop.dutyOf[w] ?? 0, shop.dutyOf[w + 1] ?? 0)) {
     const until = shop.dutyUntil[d] ?? 0;
     if (shop.dutyHorse[d] === shop.horseOf[j]) continue;
@@ -213,7 +215,7 @@ function exceptionsOf(trial: Trial): Exception[] {
   const { input, shop } = trial;
   return input.works.flatMap((work, j) => {
     const pieces = range(shop.firstOf[j] ?? 0, shop.firstOf[j + 1] ?? 0);
-    const movable = pieces.filter((p) => shop.onIt[p] === NOBODY);
+    const movable = pieces.filter((p) => trial.begunBy[p] === NOBODY);
     return range(0, shop.workerCount).flatMap((w) => {
       if (!movable.some((p) => isAble(trial, p, w))) return [];
       return range(shop.dutyOf[w] ?? 0, shop.dutyOf[w + 1] ?? 0).flatMap((d) => {

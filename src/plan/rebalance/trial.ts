@@ -5,7 +5,7 @@
 import type { PlanInput } from '../model.ts';
 import { neededByTimes, ownersOf } from '../neededBy.ts';
 import { Play, type Lengths } from '../simulate/play.ts';
-import { leftMs, NOBODY, shopOf, usualMs, type Shop } from '../simulate/shop.ts';
+import { leftAfter, leftMs, NOBODY, shopOf, usualMs, type Shop } from '../simulate/shop.ts';
 import { StageTimes } from '../stageTimes.ts';
 
 /** Per worker, pieces in order, by their number in the shop. Only open pieces that nobody is on. */
@@ -37,8 +37,8 @@ export class Trial {
   /** The queues in force, without what their owners may not do. */
   readonly queues: Queues;
   readonly options: TrialOptions;
-  /** How often work was played forward. */
-  runs = 0;
+  /** Per piece who is on it, or has more likely than not begun it without a tap; such a piece stays where it is. */
+  readonly begunBy: Int32Array;
   readonly #lengths: Lengths;
   /** Per piece: the feet-by time in ms after now for feet still to check; NaN: none. */
   readonly #feetBy: Float64Array;
@@ -54,9 +54,10 @@ export class Trial {
     const needed = new Map(input.works.flatMap((work) => [...neededByTimes(work, input, owners, times)]));
     const shop = shopOf(input, needed, times);
     const { pieceCount, workerCount } = shop;
+    this.begunBy = begunIn(shop);
     this.queues = input.workers.map((_, w) => {
       const mine = shop.queue.subarray(shop.queueOf[w], shop.queueOf[w + 1]);
-      return [...mine].filter((p) => shop.onIt[p] === NOBODY && shop.cleared[p * workerCount + w] === 1);
+      return [...mine].filter((p) => this.begunBy[p] === NOBODY && shop.cleared[p * workerCount + w] === 1);
     });
     // Room for everything in the queues, which `run` writes anew.
     this.shop = {
@@ -68,13 +69,24 @@ export class Trial {
     this.play = new Play(this.shop);
     this.#lengths = {
       whole: (p, w) => usualMs(shop, p, w),
-      left: (p, w) => leftMs(shop, p, w, 0.5),
+      left: (p) => this.leftOf(p),
+      unseenLeft: (p, w) => (this.begunBy[p] === w ? this.leftOf(p) : Infinity),
     };
     this.doneBefore = new Int32Array(pieceCount);
     this.#feetBy = Float64Array.from(shop.pieces, (piece, p) => {
       const feetBy = input.works[shop.workOf[p] ?? -1]?.feetBy ?? null;
-      return piece.stage === 'feet' && feetBy !== null && shop.onIt[p] === NOBODY ? feetBy - input.now : NaN;
+      return piece.stage === 'feet' && feetBy !== null && this.begunBy[p] === NOBODY
+        ? feetBy - input.now
+        : NaN;
     });
+  }
+
+  /** What is left of a piece begun, ms from now. */
+  leftOf(p: number): number {
+    const { shop } = this;
+    const w = this.begunBy[p] ?? NOBODY;
+    if (shop.onIt[p] !== NOBODY) return leftMs(shop, p, w, 0.5);
+    return leftAfter(shop, p, w, shop.unseenFor[w] ?? 0, 0.5);
   }
 
   /** Plays `queues`; starts and ends stay in `play` until the next run. */
@@ -91,7 +103,6 @@ export class Trial {
     });
     shop.queueOf[queues.length] = filled;
     this.play.run(this.#lengths);
-    this.runs += 1;
     this.#findDoneBefore();
     return this.#value();
   }
@@ -178,6 +189,17 @@ export class Trial {
     if (gain >= minGainMs) return true;
     return seconds(gain) >= 0 && a.tardiness - b.tardiness >= minGainMs;
   }
+}
+
+/** As the forecast's usual play has it: what is more likely than not is taken for so. */
+function begunIn({ onIt, unseen, unseenChance, workOf, firstOf, works }: Shop): Int32Array {
+  const begun = onIt.slice();
+  for (const [w, p] of unseen.entries()) {
+    const j = workOf[p];
+    const isNext = j !== undefined && works[j] !== undefined && firstOf[j] === p;
+    if (isNext && begun[p] === NOBODY && (unseenChance[w] ?? 0) > 0.5) begun[p] = w;
+  }
+  return begun;
 }
 
 function seconds(ms: number): number {
