@@ -16,9 +16,9 @@ import { leastTimes } from './start.ts';
 /** Rounds of reweighing from each of the best starting sets. */
 const ROUNDS = 150;
 /** Starting sets of machines that are reweighed. */
-const REWEIGHED = 6;
+const REWEIGHED = 4;
 /** At most this many sets of machines are tried unweighted. */
-const MAX_SETS = 200;
+const MAX_SETS = 120;
 const NOTHING = -(2 ** 30);
 /** A share of the weight below this is none: capacity given at a tiny rate would drown in rounding. */
 const LEAST_WEIGHT = 1e-4;
@@ -215,6 +215,11 @@ function machineSets(model: Model): Float64Array[] {
   for (let k = 0; k < m; k++) add([k]);
   for (let o = 0; o < n; o++) add(Array.from(altMachine.subarray(altStart[o], altStart[o + 1])));
   const single = [...found.values()];
-  for (const a of single) for (const b of single) add([...machinesOf(a), ...machinesOf(b)]);
+  for (const a of single) {
+    for (const b of single) {
+      if (found.size >= MAX_SETS) return [...found.values()];
+      add([...machinesOf(a), ...machinesOf(b)]);
+    }
+  }
   return [...found.values()];
 }

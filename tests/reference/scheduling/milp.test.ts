@@ -7,9 +7,10 @@ import { milpSolver } from './milp.ts';
 import { smallCase } from './smallCases.ts';
 
 const CASES = 72;
-const LIMIT_SECONDS = 3;
+/** Far above what a case needs on a quiet machine (a tenth of a second), so that a busy one proves them too. */
+const LIMIT_SECONDS = 15;
 
-test('the search finds the maximum lateness that the MILP proves', { timeout: 240_000 }, async () => {
+test('the search finds the maximum lateness that the MILP proves', { timeout: 600_000 }, async () => {
   const milp = await milpSolver(LIMIT_SECONDS);
   let proven = 0;
   for (let index = 0; index < CASES; index++) {
