@@ -39,7 +39,9 @@ function modelOf(seed: number, withAbsences: boolean): Model {
 /** Depth-first search for a cycle over job and machine arcs, from the sequences alone. */
 function isAcyclic(schedule: Schedule): boolean {
   const { model } = schedule;
-  const next = Array.from({ length: model.n }, (_, o) => (model.jobNext[o]! < model.n ? [model.jobNext[o]!] : []));
+  const next = Array.from({ length: model.n }, (_, o) =>
+    model.jobNext[o]! < model.n ? [model.jobNext[o]!] : [],
+  );
   for (let k = 0; k < model.m; k++) {
     const sequence = schedule.sequence.subarray(k * model.n, k * model.n + schedule.length[k]!);
     sequence.forEach((o, i) => {
@@ -70,7 +72,7 @@ function expectCurrent(schedule: Schedule): void {
 
 const cases = fc.record({ seed: fc.nat(1_000_000), withAbsences: fc.boolean() });
 
-test('no insertion of the neighbourhood makes a cycle, and its estimate is met when nothing else is longer', () => {
+test('no insertion of the neighbourhood makes a cycle, and its estimate promises no less than comes', () => {
   fc.assert(
     fc.property(cases, ({ seed, withAbsences }) => {
       const model = modelOf(seed, withAbsences);
@@ -88,10 +90,10 @@ test('no insertion of the neighbourhood makes a cycle, and its estimate is met w
             expect(trial.relocate(o, k, place)).toBe(true);
             expect(isAcyclic(trial)).toBe(true);
             expectCurrent(trial);
-            // The estimate never promises less than the way through the operation once it has moved, unless
-            // the operation's old followers have moved up (they are valued where they were).
-            if (!withAbsences && schedule.lateness > trial.lateness)
+            // Without absences the estimate is at least the way through the operation where it now stands.
+            if (!withAbsences) {
               expect(estimate).toBeGreaterThanOrEqual(trial.head[o]! + trial.time[o]! + trial.tail[o]!);
+            }
           }
         }
       }
