@@ -29,6 +29,6 @@ export default defineConfig({
   server: {
     fs: { allow: [root] },
     // `vite dev` serves the page, a hub beside it the data.
-    proxy: { '/live': { target: 'http://localhost:8080', ws: true } },
+    proxy: { '/live': { target: 'http://localhost:4610', ws: true } },
   },
 });
