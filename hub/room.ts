@@ -10,8 +10,7 @@ import { redactBoard, redactEntry } from '#core/day/redact.ts';
 import { Sequence, type Outcome } from '#core/day/sequence.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { parseFrame } from '#core/wire/frame.ts';
-import { FromTablet, PROTOCOL, type BarnClock, type FromHub, type Welcome } from '#core/wire/messages.ts';
-import * as z from 'zod/mini';
+import { AnyHello, FromTablet, PROTOCOL, type BarnClock, type FromHub, type Welcome } from '#core/wire/messages.ts';
 import { Commits } from './commits.ts';
 import { pretend } from './consider.ts';
 import type { Planner } from './planner.ts';
@@ -59,9 +58,6 @@ export const MOST_REFUSALS = 20;
 
 /** Frames of ops in one write. */
 const MOST_IN_A_COMMIT = 100;
-
-/** Whatever else a hello of another version says, this much stays. */
-const AnyHello = z.object({ say: z.literal('hello'), protocol: z.number() });
 
 export class Room {
   readonly #parts: RoomParts;

@@ -130,6 +130,9 @@ export type Board = z.infer<typeof Board>;
 /** How many ops back an undo can reach. A board's undo button is there for 10 s; this leaves room for a slow radio. */
 export const RECENT_OPS = 40;
 
+/** How many taps for one stage of one prep are kept: the earliest. One counts, the others wait for its undo. */
+export const KEPT_MARKS = 6;
+
 /** How many kept notes a day carries; the journal has them all. */
 export const KEPT_NOTES = 60;
 

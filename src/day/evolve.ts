@@ -2,7 +2,8 @@
  * Then what? `evolve(board, entry)` is the only way a board changes, on the hub and on every tablet. It is total: an
  * entry it cannot place changes nothing. It returns the same reference when nothing changed.
  */
-import { put, without } from '../barn/basics.ts';
+import type { TableRecord } from '../barn/barn.ts';
+import { own, put, without } from '../barn/basics.ts';
 import { emptyDay, type Board } from './board.ts';
 import type { Entry, Fact } from './ops.ts';
 import {
@@ -85,10 +86,8 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
         fact.lesson,
         (lesson) => lesson && withPlace(lesson, fact.place, { horse: fact.horse, tack: fact.tack }),
       );
-    case 'recordSaved': {
-      const { table, record } = fact.saved;
-      return { ...board, barn: { ...board.barn, [table]: put(board.barn[table], record.id, record) } };
-    }
+    case 'recordSaved':
+      return saveRecord(board, fact.saved);
     case 'recordRetired': {
       const table = without<unknown>(board.barn[fact.table], fact.id);
       return table === board.barn[fact.table]
@@ -104,6 +103,14 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
     case 'undone':
       return takeBack(board, fact.op);
   }
+}
+
+/** A horse saved from a form keeps its holds: only a named release takes them off. */
+function saveRecord(board: Board, saved: TableRecord): Board {
+  const { table, record } = saved;
+  const known = table === 'horses' ? own(board.barn.horses, record.id) : undefined;
+  const kept = known ? { ...record, holds: known.holds } : record;
+  return { ...board, barn: { ...board.barn, [table]: put(board.barn[table], record.id, kept) } };
 }
 
 function openDay(board: Board, date: string): Board {

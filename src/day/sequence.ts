@@ -19,6 +19,12 @@ export type SequenceState = {
   readonly seen: readonly (readonly [op: string, outcome: Outcome])[];
 };
 
+/**
+ * How many answers are remembered, to answer a repeated op as the first time. A busy day has some 500 ops; no tablet
+ * holds on to a tap for the weeks it takes to forget one.
+ */
+const REMEMBERED_OPS = 10_000;
+
 export class Sequence {
   #board: Board;
   #seq: number;
@@ -73,5 +79,7 @@ export class Sequence {
     this.#seq = entry.seq;
     this.#at = Math.max(this.#at, entry.at);
     this.#seen.set(entry.id, { seq: entry.seq, why: entry.why });
+    const [oldest] = this.#seen.keys();
+    if (this.#seen.size > REMEMBERED_OPS && oldest !== undefined) this.#seen.delete(oldest);
   }
 }

@@ -2,6 +2,7 @@
 import { own } from '../barn/basics.ts';
 import type { Stage } from '../barn/stage.ts';
 import {
+  KEPT_MARKS,
   KEPT_NOTES,
   pieceId,
   pieceParts,
@@ -22,7 +23,7 @@ export function finish(prep: Prep, stages: readonly Stage[], stamp: Stamp): Prep
   const fresh = stages.filter((stage) => !prep.marks[stage].some((m) => m.op === mark.op));
   if (fresh.length === 0) return prep;
   const marks = { ...prep.marks };
-  for (const stage of fresh) marks[stage] = [...marks[stage], mark].sort(byTime);
+  for (const stage of fresh) marks[stage] = [...marks[stage], mark].sort(byTime).slice(0, KEPT_MARKS);
   const next = { ...prep, marks };
   return prep.onIt && isFinished(next, prep.onIt.stage) ? { ...next, onIt: null } : next;
 }

@@ -33,6 +33,9 @@ const Hello = z.object({
   since: z.nullable(z.object({ journal: Id, seq: z.int().check(z.gte(0)) })),
 });
 
+/** What a hello of any version has: enough to tell a tablet of another one to reload. */
+export const AnyHello = z.object({ say: z.literal('hello'), protocol: z.number() });
+
 const Taps = z.object({
   say: z.literal('taps'),
   ops: z.array(Op).check(z.minLength(1), z.maxLength(OPS_A_FRAME)),

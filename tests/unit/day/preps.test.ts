@@ -104,6 +104,15 @@ describe('stages', () => {
   });
 });
 
+test('saving a horse’s record leaves its holds to the named release', () => {
+  const board = after(
+    smallBoard(),
+    { kind: 'horsePulled', horse: 'fern', why: 'heat', hold: 'vet' },
+    { kind: 'recordSaved', saved: { table: 'horses', record: horse('fern', { notes: 'new note' }) } },
+  );
+  expect(board.barn.horses['fern']).toMatchObject({ notes: 'new note', holds: [{ kind: 'vet' }] });
+});
+
 test('a hold for a farrier carries over to the next day, one for today ends with it', () => {
   const pull = (hold: 'today' | 'farrier'): Fact => ({ kind: 'horsePulled', horse: 'fern', why: 'x', hold });
   const next: Fact = { kind: 'dayOpened', date: '2026-05-12' };
