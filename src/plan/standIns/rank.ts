@@ -4,6 +4,7 @@
  * source, only an order a coordinator would recognise: a horse nobody has approved weighs more than a change of tack,
  * and that more than a quarter of an hour of brushing.
  */
+import type { Rules } from '../../barn/rules.ts';
 import { MINUTE_MS } from '../../time/units.ts';
 import type { Rank, Readiness } from './model.ts';
 
@@ -27,14 +28,19 @@ export const POINTS = {
 const RISK = { safe: 0, fair: 1, tight: 4, poor: 9 } as const;
 /** Risk of a horse outside the option that it makes late. */
 export const RISK_MAKES_LATE = 9;
-/** Chances that part the bands; common practice, no source. */
-const [SAFE_CHANCE, FAIR_CHANCE, TIGHT_CHANCE] = [0.95, 0.8, 0.5];
+/** A chance this good is as good as certain; common practice, no source. */
+const SAFE_CHANCE = 0.95;
+/** Below this it is more likely late than not. */
+const TIGHT_CHANCE = 0.5;
 
 /** Points for a pairing's readiness. Without a chance the spare decides: twice the barn's tight minutes is safe. */
-export function riskOf({ chance, spareMs }: Readiness, tightMinutes: number): number {
+export function riskOf(
+  { chance, spareMs }: Readiness,
+  { certainty, tightMinutes }: Pick<Rules, 'certainty' | 'tightMinutes'>,
+): number {
   if (chance !== null) {
     if (chance >= SAFE_CHANCE) return RISK.safe;
-    return chance >= FAIR_CHANCE ? RISK.fair : chance >= TIGHT_CHANCE ? RISK.tight : RISK.poor;
+    return chance >= certainty ? RISK.fair : chance >= TIGHT_CHANCE ? RISK.tight : RISK.poor;
   }
   if (spareMs === null) return RISK.poor;
   const tightMs = tightMinutes * MINUTE_MS;

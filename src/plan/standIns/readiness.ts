@@ -1,29 +1,38 @@
-/** The plain answer to "would it be ready?": the change made on a copy of the board, and that board's forecast read. */
+/** "Would it be ready?": the change made on a copy of the board, and that board's forecast read. */
 import { own } from '../../barn/basics.ts';
 import type { Lesson } from '../../barn/lesson.ts';
-import type { Board, PlaceRef } from '../../day/board.ts';
+import { asks, isCleared } from '../../barn/stage.ts';
+import type { Board, PlaceRef, Prep } from '../../day/board.ts';
 import { evolve } from '../../day/evolve.ts';
-import { lessonEnd, lessonsOf } from '../../day/preps.ts';
-import { forecast } from '../forecast.ts';
+import { horseFreeFrom, lessonEnd, lessonsOf, openStages, rampTime } from '../../day/preps.ts';
+import { MINUTE_MS } from '../../time/units.ts';
+import { DRAWS, forecast } from '../forecast.ts';
 import { planInput } from '../input.ts';
+import type { Learned } from '../learned.ts';
+import type { Forecast, PlanInput, Worker } from '../model.ts';
 import type { Readiness, ReadyChance, StandInsTaken } from './model.ts';
 import { tackFor } from './pair.ts';
 import { overlap, refOf, seatsOf, seatKey, type Seat } from './seats.ts';
-import { giveOut, prepOf } from './work.ts';
+import { freeEnd, prepOf } from './work.ts';
 
-/** Readiness of each prep of a board towards its ramp time. A prep it does not name cannot be said. */
-export type Foresee = (board: Board, now: number) => ReadonlyMap<string, Readiness>;
+export type Trials = {
+  /** What the barn has learned of its stage times; null: nothing yet. */
+  readonly learned: Learned | null;
+  /** How often the work is played forward for a whole option. */
+  readonly draws: number;
+};
 
 const UNKNOWN: Readiness = { ready: null, chance: null, spareMs: null };
 
-/** From the stages still to do and who is free for them. It knows no spread, so it gives no chance. */
-export const foreseeByQueues: Foresee = (board, now) =>
-  new Map(
-    Object.values(forecast(planInput(board, now)).preps).map(({ prep, ready, spareMs }) => [
+/** Readiness of each prep towards its ramp time. */
+function readinessOf({ preps }: Forecast): Map<string, Readiness> {
+  return new Map(
+    Object.values(preps).map(({ prep, ready, chance, spareMs }) => [
       prep,
-      { ready, chance: null, spareMs },
+      { ready, chance: ready === null ? null : chance, spareMs },
     ]),
   );
+}
 
 /** The board after `taken`, as the hub would make it at `now`. */
 export function boardAfter(board: Board, now: number, taken: StandInsTaken): Board {
@@ -40,39 +49,43 @@ export function boardAfter(board: Board, now: number, taken: StandInsTaken): Boa
 }
 
 /**
- * Readiness by trying changes on a copy of `board`. For a change alone the horse is taken out of lessons it would have
- * to leave, and, where it would be late so, out of everything else still to come: the better of the two counts, for a
- * chain may free it. The option as a whole is tried as it is.
+ * Readiness by trying changes on a copy of `board`. A whole option is forecast as it is, with its work given out.
+ *
+ * Of a change alone, of which there are hundreds, only the soonest is worked out: each stage by whoever could end it
+ * first, dropping what they have. The horse is taken out of lessons it would have to leave and, where it would be late
+ * all the same, out of everything else still to come, for a chain may free it. So alone a horse is never called late
+ * that could be in time within some option; whether it is, the whole option shows.
  */
-export function readinessByTrial(board: Board, now: number, foresee: Foresee = foreseeByQueues): ReadyChance {
+export function readinessByTrial(board: Board, now: number, trials: Partial<Trials> = {}): ReadyChance {
+  const { learned, draws } = { learned: null, draws: DRAWS, ...trials };
   type Tried = { readonly board: Board; readonly readiness: ReadonlyMap<string, Readiness> };
   const tried = new WeakMap<StandInsTaken, Tried>();
-  const look = (next: Board): Tried => ({ board: next, readiness: foresee(next, now) });
+  const look = (next: Board): Tried => ({
+    board: next,
+    readiness: readinessOf(forecast(planInput(next, now, learned), { draws })),
+  });
   let asItIs: Tried | null = null;
   const seats = seatsOf(board, now, [], () => []);
+  const hands = handsNow(planInput(board, now, learned));
 
   const alone = (horse: string, seat: Seat): Readiness => {
     const record = own(board.barn.horses, horse);
-    const tack = record ? (tackFor(board, seat, record)?.id ?? null) : null;
+    if (!record) return UNKNOWN;
+    const tack = tackFor(board, seat, record)?.id ?? null;
     const others = (seats.kept.get(horse) ?? []).filter((one) => one.movable && one.key !== seat.key);
     const attempt = (freed: readonly Seat[]): Readiness => {
       const changes = [
         ...freed.map((one) => ({ ...refOf(one), horse: null, tack: null })),
         { ...refOf(seat), horse, tack },
       ];
-      const placed = boardAfter(board, now, { kind: 'standInsTaken', changes, work: [] });
-      const work = giveOut(board, placed, now, [refOf(seat)]).tasks.map(({ lesson, place, to }) => ({
-        lesson,
-        place,
-        to,
-      }));
-      const done = boardAfter(board, now, { kind: 'standInsTaken', changes, work });
-      return read(look(done), refOf(seat));
+      const next = boardAfter(board, now, { kind: 'standInsTaken', changes, work: [] });
+      const prep = prepOf(next, refOf(seat));
+      return prep ? soonest(next, prep, seat.lesson, hands, now) : UNKNOWN;
     };
     const leaving = others.filter((one) => overlap(one.lesson, seat.lesson));
     const first = attempt(leaving);
-    if (first.spareMs !== null && first.spareMs >= 0) return first;
-    return others.length > leaving.length ? sooner(first, attempt(others)) : first;
+    if (first.spareMs === null || first.spareMs >= 0 || others.length === leaving.length) return first;
+    return sooner(first, attempt(others));
   };
 
   return (horse, place, taken) => {
@@ -92,23 +105,49 @@ export function readinessByTrial(board: Board, now: number, foresee: Foresee = f
     const prep = prepOf(known.board, ref);
     const readiness = prep && known.readiness.get(prep.id);
     const lesson = own(known.board.day.lessons, ref.lesson);
-    if (!prep || !readiness || !lesson) return UNKNOWN;
-    const first = prep.places[0];
-    return first && first.lesson !== ref.lesson
-      ? fromLessonBefore(readiness, lessonsOf(known.board.day, prep), lesson)
-      : readiness;
+    return prep && readiness && lesson ? forLesson(known.board, prep, lesson, readiness) : UNKNOWN;
   }
 }
 
-/** A later lesson on the same prep: the horse comes from the one before, and is there when that is over. */
-function fromLessonBefore(readiness: Readiness, lessons: readonly Lesson[], lesson: Lesson): Readiness {
-  if (readiness.ready === null) return readiness;
-  const ends = lessons.filter((one) => one.start < lesson.start).map(lessonEnd);
-  const ready = Math.max(readiness.ready, ...ends);
+/** A person, and when they are done with what they are on. */
+type Hand = { readonly worker: Worker; readonly from: number };
+
+function handsNow(input: PlanInput): Hand[] {
+  const underWay = input.works.flatMap((work) => work.pieces.filter((piece) => piece.underWay));
+  return input.workers.map((worker) => {
+    const piece = underWay.find((one) => one.underWay?.by === worker.id);
+    if (!piece?.underWay) return { worker, from: worker.from };
+    const end = Math.max(input.now, piece.underWay.since + piece.lengthMs * worker.pace);
+    return { worker, from: Math.max(worker.from, end) };
+  });
+}
+
+function soonest(board: Board, prep: Prep, lesson: Lesson, hands: readonly Hand[], now: number): Readiness {
+  const { barn, day } = board;
+  const ramp = rampTime(day, prep, barn.rules);
+  const horse = own(barn.horses, prep.horse);
+  if (ramp === null || !horse) return UNKNOWN;
+  let at = Math.max(now, horseFreeFrom(day, prep) ?? now);
+  for (const stage of openStages(barn, prep)) {
+    const lengthMs = barn.rules.stageMinutes[stage] * MINUTE_MS;
+    const ends = hands
+      .filter(({ worker }) => isCleared(worker.clearances, asks(horse.experiencedFor, stage)))
+      .flatMap(({ worker, from }) => freeEnd(worker, Math.max(at, from), lengthMs * worker.pace) ?? []);
+    if (ends.length === 0) return UNKNOWN;
+    at = Math.min(...ends);
+  }
+  const ready = Math.round(at);
+  return forLesson(board, prep, lesson, { ready, chance: null, spareMs: ramp - ready });
+}
+
+/** For a later lesson on the same prep: the horse comes from the one before, and is there when that is over. */
+function forLesson({ day }: Board, prep: Prep, lesson: Lesson, readiness: Readiness): Readiness {
+  if (readiness.ready === null || prep.places[0]?.lesson === lesson.id) return readiness;
+  const before = lessonsOf(day, prep).filter((one) => one.start < lesson.start);
+  const ready = Math.max(readiness.ready, ...before.map(lessonEnd));
   return { ...readiness, ready, spareMs: lesson.start - ready };
 }
 
 function sooner(a: Readiness, b: Readiness): Readiness {
-  if (a.spareMs === null) return b;
-  return b.spareMs !== null && b.spareMs > a.spareMs ? b : a;
+  return b.spareMs !== null && b.spareMs > (a.spareMs ?? -Infinity) ? b : a;
 }

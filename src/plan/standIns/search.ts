@@ -6,9 +6,8 @@
  * one's horse is free; what couples lessons is left out, so it never exceeds the true cost.
  *
  * Guarantee, while `exact` is true: no set of changes that keeps the rules covers more places, or ranks before the
- * options found. It holds for rules that ask about a pair, a lesson or a horse's day, since giving a horse less to do
- * never breaks one of them. The time everything together leaves for a preparation is checked for each whole option;
- * a chain that would be made only to free somebody's hands is not looked for.
+ * candidates found, by the rules and points that ask about a pair, a lesson or a horse's day; giving a horse less to do
+ * never breaks one of them. What everything done together leaves of the time is not known here: see `standIns.ts`.
  */
 import { lessonEnd } from '../../day/preps.ts';
 import { assign } from './assign.ts';
@@ -25,14 +24,11 @@ export type Candidate = {
   readonly rank: Rank;
 };
 
-/** A whole candidate judged with everything done together: its risk and what it adds, or null when it cannot stand. */
-export type Judge<T> = (candidate: Candidate) => { readonly risk: number; readonly judged: T } | null;
-
-export type Found<T> = { readonly candidate: Candidate; readonly judged: T };
-
 export type Limits = {
-  /** How many options, each with another set of horses coming in. */
-  readonly options: number;
+  /** How many candidates, each with another set of horses coming in. */
+  readonly candidates: number;
+  /** Places that stay without a horse at the least. */
+  readonly uncovered: number;
   /** Nodes after which the search stops with what it has. */
   readonly nodes: number;
   /** Changes one message can hold. */
@@ -86,15 +82,14 @@ export class Pairings {
 }
 
 /** Best first. `exact` false: the bound on nodes was reached. */
-export function search<T>(
+export function search(
   seats: Seats,
   pairings: Pairings,
   limits: Limits,
-  judge: Judge<T>,
-): { readonly found: readonly Found<T>[]; readonly exact: boolean } {
-  const { tightMinutes } = seats.board.barn.rules;
+): { readonly found: readonly Candidate[]; readonly exact: boolean } {
+  const { rules } = seats.board.barn;
   const prep = new Map(seats.horses.map((horse) => [horse.id, prepMinutes(seats, horse.id)]));
-  const best = new Map<string, Found<T>>();
+  const best = new Map<string, Candidate>();
   let limit = Infinity;
   let nodes = 0;
   let exact = true;
@@ -146,7 +141,7 @@ export function search<T>(
   /** Points for one change; `shares`: in how many lessons the horse's preparation may be counted. */
   function pairCost(node: Node, seat: Seat, { horse, soft }: Pairing, shares: number): number {
     const known = pairings.knownReadiness(seat, horse.id);
-    const risk = known ? riskOf(known, tightMinutes) : 0;
+    const risk = known ? riskOf(known, rules) : 0;
     const paid = node.given.some((one) => one.pairing.horse.id === horse.id);
     const share = paid ? 0 : Math.floor(((prep.get(horse.id) ?? 0) * POINTS.prepMinute) / shares);
     return costOf({ uncovered: 0, changed: 1, risk, soft: soft + share });
@@ -170,7 +165,7 @@ export function search<T>(
     const stays = day.filter((one) => !clashes.includes(one));
     const must = [seat, ...stays.filter((one) => given.has(one.key))];
     const kept = stays.filter((one) => !given.has(one.key));
-    const risk = riskOf(readiness, tightMinutes);
+    const risk = riskOf(readiness, rules);
     const paid = given.size > 0;
     const charge = paid ? 0 : (prep.get(horse) ?? 0) * POINTS.prepMinute;
     return giveUps(seats, horse, must, kept).map((gone) => {
@@ -205,7 +200,7 @@ export function search<T>(
     let sum = 0;
     for (const lesson of lessons.values()) {
       sum += lessonBound(node, lesson.id, shares);
-      if (sum === Infinity) break;
+      if (costOf(node.rank) + sum >= limit) break;
     }
     return sum;
   }
@@ -249,27 +244,23 @@ export function search<T>(
     return assign(costs)?.cost ?? Infinity;
   }
 
-  function settle(node: Node): void {
-    if (node.given.length === 0 || !isLean(seats, node)) return;
-    const candidate = { given: node.given, left: node.left, rank: node.rank };
-    const verdict = judge(candidate);
-    if (!verdict) return;
-    const rank = { ...node.rank, risk: Math.max(node.rank.risk, verdict.risk) };
-    const key = [...new Set(node.given.map((one) => one.pairing.horse.id))].sort().join(' ');
+  function settle({ given, left, rank, freed }: Node): void {
+    if (given.length === 0 || left.length < limits.uncovered || !isLean(seats, given, freed)) return;
+    const key = [...new Set(given.map((one) => one.pairing.horse.id))].sort().join(' ');
     const known = best.get(key);
-    if (known && costOf(known.candidate.rank) <= costOf(rank)) return;
-    best.set(key, { candidate: { ...candidate, rank }, judged: verdict.judged });
+    if (known && costOf(known.rank) <= costOf(rank)) return;
+    best.set(key, { given, left, rank });
     const list = ranked();
-    const worst = list[limits.options - 1];
+    const worst = list[limits.candidates - 1];
     // Nothing that covers fewer places is an option beside one that covers more.
-    const fewer = ((list[0]?.candidate.rank.uncovered ?? 0) + 1) * ONE_UNCOVERED;
-    limit = worst ? Math.min(fewer, costOf(worst.candidate.rank)) : fewer;
+    const fewer = ((list[0]?.rank.uncovered ?? 0) + 1) * ONE_UNCOVERED;
+    limit = worst ? Math.min(fewer, costOf(worst.rank)) : fewer;
   }
 
-  function ranked(): Found<T>[] {
-    const all = [...best.values()].sort((a, b) => costOf(a.candidate.rank) - costOf(b.candidate.rank));
-    const most = all[0]?.candidate.rank.uncovered;
-    return all.filter((one) => one.candidate.rank.uncovered === most).slice(0, limits.options);
+  function ranked(): Candidate[] {
+    const all = [...best.values()].sort((a, b) => costOf(a.rank) - costOf(b.rank));
+    const most = all[0]?.rank.uncovered;
+    return all.filter((one) => one.rank.uncovered === most).slice(0, limits.candidates);
   }
 }
 
@@ -277,7 +268,7 @@ export function search<T>(
 const MOST_LOOKED_AT = 10;
 
 /** Whether every settled place that changes has to: with fewer changes the rest would break a rule. */
-function isLean(seats: Seats, { given, freed }: Node): boolean {
+function isLean(seats: Seats, given: readonly Given[], freed: ReadonlySet<string>): boolean {
   const moved = given.filter((one) => freed.has(one.seat.key)).slice(0, MOST_LOOKED_AT);
   for (let set = 1; set < 2 ** moved.length; set += 1) {
     const back = moved.filter((_, i) => (set & (1 << i)) !== 0).map((one) => one.seat.key);

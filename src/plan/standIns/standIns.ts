@@ -4,6 +4,7 @@
  * op that takes it. A person chooses; the instructor has the last word on who rides what.
  */
 import { own } from '../../barn/basics.ts';
+import type { Rules } from '../../barn/rules.ts';
 import type { Board, PlaceRef } from '../../day/board.ts';
 import { liveBookings } from '../../day/preps.ts';
 import { MINUTE_MS } from '../../time/units.ts';
@@ -20,17 +21,19 @@ import type {
   StandInsTaken,
   Task,
 } from './model.ts';
-import { RISK_MAKES_LATE, riskOf } from './rank.ts';
+import { compareRank, RISK_MAKES_LATE, riskOf } from './rank.ts';
 import { boardAfter } from './readiness.ts';
-import { Pairings, search, type Candidate, type Found, type Given, type Judge } from './search.ts';
+import { Pairings, search, type Candidate, type Given } from './search.ts';
 import { refOf, seatsOf, type Seat, type Seats } from './seats.ts';
 import { giveOut } from './work.ts';
 
 /** What `standInsTaken` can hold. */
 const MOST_CHANGES = 30;
-/** Enough for a day of sixty horses to be settled exactly; `tests/bench` has the figures. */
+/** Enough for a day of sixty horses to be settled exactly. */
 const MOST_NODES = 4000;
 const OPTIONS = 3;
+/** How many candidates are judged as a whole: at first, and when that leaves too few options. */
+const SHORTLISTS = [8, 32];
 
 /** How long after its start a lesson still waits for a horse, as on the arena door. */
 const LATE_LESSON_MS = 20 * MINUTE_MS;
@@ -61,26 +64,64 @@ export function standIns(
 ): StandIns {
   const seats = seatsOf(board, now, affected, more.daysBefore ?? (() => []));
   const pairings = new Pairings(seats, readyChance);
-  const limits = { options: OPTIONS, nodes: more.mostNodes ?? MOST_NODES, changes: MOST_CHANGES };
-  const { found, exact } = search(seats, pairings, limits, judgeTogether(seats, readyChance));
+  const asking = seats.all.filter((seat) => seat.affected);
+  const { found, exact } = settled(seats, pairings, readyChance, asking.length, more.mostNodes ?? MOST_NODES);
   const best = found[0];
-  const left = best ? best.candidate.left : seats.all.filter((seat) => seat.affected);
-  const blocked = left.flatMap((seat) =>
-    seats.horses.map((horse) =>
-      whyNot(
-        seats,
-        pairings,
-        readyChance,
-        seat,
-        horse,
-        best ? { ...best.candidate, fact: best.judged.fact } : null,
-      ),
-    ),
+  const beside = best ? { ...best.candidate, fact: best.together.fact } : null;
+  const blocked = (best?.candidate.left ?? asking).flatMap((seat) =>
+    seats.horses.map((horse) => whyNot(seats, pairings, readyChance, seat, horse, beside)),
   );
   return { options: found.map((one) => option(seats, one)), blocked, exact };
 }
 
+type Found = { readonly candidate: Candidate; readonly together: Together };
+
+/**
+ * Candidates of the search, judged as a whole and put in order by that. Where none of them can stand as a whole, because
+ * the hands there are cannot make all its horses ready, those that leave one place more without a horse come next.
+ */
+function settled(
+  seats: Seats,
+  pairings: Pairings,
+  readyChance: ReadyChance,
+  asking: number,
+  nodes: number,
+): { readonly found: readonly Found[]; readonly exact: boolean } {
+  const judge = judgeTogether(seats, readyChance);
+  const judged = new Map<string, Found | null>();
+  const whole = (candidate: Candidate): Found | null => {
+    const key = JSON.stringify(changesOf(candidate));
+    const together = judged.has(key) ? null : judge(candidate);
+    const found = judged.get(key) ?? (together && { candidate: withRisk(candidate, together), together });
+    judged.set(key, found);
+    return found;
+  };
+  let exact = true;
+  for (let uncovered = 0; uncovered < asking; uncovered += 1) {
+    for (const candidates of SHORTLISTS) {
+      const listed = search(seats, pairings, { candidates, uncovered, nodes, changes: MOST_CHANGES });
+      exact &&= listed.exact;
+      uncovered = Math.max(uncovered, listed.found[0]?.rank.uncovered ?? asking);
+      const found = listed.found.flatMap((one) => whole(one) ?? []);
+      const isAll = listed.found.length < candidates;
+      const isLast = candidates === SHORTLISTS.at(-1);
+      if (found.length >= OPTIONS || (found.length > 0 && (isAll || isLast))) {
+        found.sort((a, b) => compareRank(a.candidate.rank, b.candidate.rank));
+        return { found: found.slice(0, OPTIONS), exact };
+      }
+      if (isAll) break;
+      exact &&= !isLast;
+    }
+  }
+  return { found: [], exact };
+}
+
+function withRisk(candidate: Candidate, { risk }: Together): Candidate {
+  return { ...candidate, rank: { ...candidate.rank, risk } };
+}
+
 type Together = {
+  readonly risk: number;
   readonly fact: StandInsTaken;
   readonly tasks: readonly Task[];
   readonly readiness: ReadonlyMap<string, Readiness>;
@@ -88,9 +129,8 @@ type Together = {
 };
 
 /** The whole change at once: its op, who prepares, and whether anybody is late then. */
-function judgeTogether(seats: Seats, readyChance: ReadyChance): Judge<Together> {
+function judgeTogether(seats: Seats, readyChance: ReadyChance): (candidate: Candidate) => Together | null {
   const { board, now } = seats;
-  const { tightMinutes } = board.barn.rules;
   return (candidate) => {
     const changes = changesOf(candidate);
     if (changes.length > MOST_CHANGES) return null;
@@ -106,11 +146,11 @@ function judgeTogether(seats: Seats, readyChance: ReadyChance): Judge<Together> 
       const together = readyChance(pairing.horse.id, refOf(seat), fact);
       if (isLate(together)) return null;
       readiness.set(seat.key, together);
-      risk += Math.max(alone, riskOf(together, tightMinutes));
+      risk += Math.max(alone, riskOf(together, board.barn.rules));
     }
     const late = madeLate(seats, candidate, readyChance, fact);
     const sideEffects = [...late, ...notGiven, ...candidate.left.map(leaves)];
-    return { risk: risk + late.length * RISK_MAKES_LATE, judged: { fact, tasks, readiness, sideEffects } };
+    return { risk: risk + late.length * RISK_MAKES_LATE, fact, tasks, readiness, sideEffects };
   };
 }
 
@@ -168,19 +208,19 @@ function madeLate(
   });
 }
 
-function option(seats: Seats, { candidate, judged }: Found<Together>): StandInOption {
+function option(seats: Seats, { candidate, together }: Found): StandInOption {
   const byTime = candidate.given.toSorted((a, b) => seats.all.indexOf(a.seat) - seats.all.indexOf(b.seat));
   return {
-    fact: judged.fact,
-    changes: byTime.map((one) => change(seats, one, candidate, judged)),
-    tasks: judged.tasks.toReversed(),
-    sideEffects: judged.sideEffects,
+    fact: together.fact,
+    changes: byTime.map((one) => change(seats, one, candidate, together)),
+    tasks: together.tasks.toReversed(),
+    sideEffects: together.sideEffects,
     rank: candidate.rank,
   };
 }
 
-function change(seats: Seats, { seat, pairing }: Given, { given }: Candidate, judged: Together): Change {
-  const readiness = judged.readiness.get(seat.key) ?? { ready: null, chance: null, spareMs: null };
+function change(seats: Seats, { seat, pairing }: Given, { given }: Candidate, together: Together): Change {
+  const readiness = together.readiness.get(seat.key) ?? { ready: null, chance: null, spareMs: null };
   const { horse, tack } = pairing;
   const lessons = given.filter((one) => one.pairing.horse.id === horse.id).length;
   const several: For[] = lessons > 1 ? [{ code: 'several-lessons', lessons }] : [];
@@ -195,16 +235,15 @@ function change(seats: Seats, { seat, pairing }: Given, { given }: Candidate, ju
     as: seat.affected ? 'standIn' : 'chain',
     readiness,
     for: [...pairing.for, ...several],
-    against: [...pairing.against, ...moved, ...timeAgainst(readiness, seats.board.barn.rules.tightMinutes)],
+    against: [...pairing.against, ...moved, ...timeAgainst(readiness, seats.board.barn.rules)],
   };
 }
 
-function timeAgainst(readiness: Readiness, tightMinutes: number): Against[] {
-  const { spareMs, chance } = readiness;
+function timeAgainst({ spareMs, chance }: Readiness, { tightMinutes, certainty }: Rules): Against[] {
   if (spareMs === null) return [{ code: 'ready-unknown' }];
   const tight = spareMs < tightMinutes * MINUTE_MS;
   return [
     ...(tight ? [{ code: 'tight', spareMinutes: Math.floor(spareMs / MINUTE_MS) } as const] : []),
-    ...(chance !== null && riskOf(readiness, tightMinutes) > 0 ? [{ code: 'chance', chance } as const] : []),
+    ...(chance !== null && chance < certainty ? [{ code: 'chance', chance } as const] : []),
   ];
 }

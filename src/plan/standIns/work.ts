@@ -3,9 +3,9 @@ import { own } from '../../barn/basics.ts';
 import { isCleared, type Stage } from '../../barn/stage.ts';
 import { pieceId, type Board, type PlaceRef, type Prep } from '../../day/board.ts';
 import { openStages } from '../../day/preps.ts';
-import { neededBy } from '../forecast.ts';
 import { planInput } from '../input.ts';
 import type { Piece, PlanInput, Work, Worker } from '../model.ts';
+import { neededBy } from '../simpleForecast.ts';
 import type { SideEffect, Task } from './model.ts';
 
 export type GivenOut = {
@@ -118,11 +118,11 @@ function offer(input: PlanInput, worker: Worker, work: Work, extra: readonly Wor
   const without = [...current, ...added, ...rest];
   // Earlier ramp times first: what was given out before goes in front of this.
   const withIt = [...current, ...added, ...work.pieces, ...rest];
-  const ends = timed(worker, withIt, input.now);
+  const ends = timed(worker, withIt, input);
   const lateWith = lateOnes(ends, needed, mine);
-  const lateWithout = lateOnes(timed(worker, without, input.now), needed, mine);
+  const lateWithout = lateOnes(timed(worker, without, input), needed, mine);
   const end = Math.max(...work.pieces.map((piece) => ends.get(piece.id) ?? Infinity));
-  const last = timed(worker, [...without, ...work.pieces], input.now);
+  const last = timed(worker, [...without, ...work.pieces], input);
   const endLast = Math.max(...work.pieces.map((piece) => last.get(piece.id) ?? Infinity));
   return {
     worker,
@@ -141,18 +141,40 @@ function lateOnes(
   return mine.filter((piece) => (ends.get(piece.id) ?? Infinity) > (needed.get(piece.id) ?? Infinity)).length;
 }
 
-/** One person's pieces one after the other, around their lesson duties. Missing: not before they go home. */
-function timed(worker: Worker, pieces: readonly Piece[], now: number): Map<string, number> {
+/**
+ * One person's pieces, the first of them that may be begun each time, around their lesson duties. Missing: not done
+ * before they go home.
+ */
+function timed(worker: Worker, pieces: readonly Piece[], input: PlanInput): Map<string, number> {
+  const notBefore = new Map(input.works.map((work) => [work.prep, begins(work, input.now)]));
+  const from = (piece: Piece): number => notBefore.get(piece.prep) ?? input.now;
   const ends = new Map<string, number>();
-  let at = Math.max(worker.from, now);
-  for (const piece of pieces) {
-    const spent = piece.underWay?.by === worker.id ? now - piece.underWay.since : 0;
+  const left = [...pieces];
+  let at = Math.max(worker.from, input.now);
+  while (left.length > 0) {
+    const soonest = Math.min(...left.map(from));
+    at = Math.max(at, soonest);
+    const next = left.findIndex((piece) => from(piece) <= at);
+    const [piece] = left.splice(next, 1);
+    if (!piece) return ends;
+    const spent = piece.underWay?.by === worker.id ? input.now - piece.underWay.since : 0;
     const length = Math.max(piece.lengthMs * worker.pace - spent, 0);
-    let start = at;
-    for (const { from, until } of worker.busy) if (start + length > from && start < until) start = until;
-    if (worker.until !== null && start + length > worker.until) continue;
-    at = start + length;
+    const end = freeEnd(worker, at, length);
+    if (end === null) continue;
+    at = end;
     ends.set(piece.id, at);
   }
   return ends;
+}
+
+/** End of the first `length` (ms) from `at` on that no lesson duty cuts into; null: not before they go home. */
+export function freeEnd({ busy, until }: Worker, at: number, length: number): number | null {
+  let start = at;
+  for (const duty of busy) if (start + length > duty.from && start < duty.until) start = duty.until;
+  return until !== null && start + length > until ? null : start + length;
+}
+
+/** When a horse may be taken up: out of its lesson, and not too early. */
+function begins(work: Work, now: number): number {
+  return Math.max(now, work.freeFrom ?? now, work.notBefore ?? now);
 }
