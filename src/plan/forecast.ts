@@ -56,6 +56,8 @@ export function forecast(input: PlanInput, { draws = DRAWS, seed = 1 }: Forecast
   };
 }
 
+const NEVER = Float64Array.of(Infinity);
+
 /** What the playings showed, read prep by prep and person by person. */
 class Seen {
   readonly #input: PlanInput;
@@ -67,6 +69,10 @@ class Seen {
   readonly #plan: ReadonlyMap<string, Given>;
   readonly #floats: Floats;
   readonly readyDraws: Map<string, Float64Array>;
+  /** The same, sorted. */
+  readonly #sorted: Map<string, Float64Array>;
+  readonly #rampTimes: Map<string, number>;
+  readonly #planOf: Map<string, Given[]>;
 
   constructor(
     input: PlanInput,
@@ -89,6 +95,11 @@ class Seen {
       return { duties: worker?.busy ?? [], until: worker?.until ?? null };
     });
     this.readyDraws = new Map(input.works.map((work, j) => [work.prep, this.#readyOf(work, j)]));
+    this.#sorted = new Map([...this.readyDraws].map(([prep, ready]) => [prep, ready.slice().sort()]));
+    this.#rampTimes = new Map(input.works.map((work) => [work.prep, work.rampTime]));
+    this.#planOf = new Map(input.workers.map((worker) => [worker.id, []]));
+    for (const piece of this.#plan.values()) this.#planOf.get(piece.by)?.push(piece);
+    for (const mine of this.#planOf.values()) mine.sort((a, b) => a.start - b.start);
   }
 
   #readyOf(work: Work, j: number): Float64Array {
@@ -101,7 +112,7 @@ class Seen {
 
   prep(work: Work, j: number, times: StageTimes): PrepForecast {
     const { now } = this.#input;
-    const sorted = this.#sortedReady(work);
+    const sorted = this.#sorted.get(work.prep) ?? NEVER;
     const at = (p: number): number | null => instantAfter(now, quantileOf(sorted, p));
     const ready = at(0.5);
     const dueIn = work.rampTime - now;
@@ -123,7 +134,7 @@ class Seen {
       extras: extrasFor(work, {
         input: this.#input,
         spareMs: (prep) => this.#spareAtCertainty(prep),
-        planOf: (person) => [...this.#plan.values()].filter((piece) => piece.by === person),
+        planOf: (person) => this.#planOf.get(person) ?? [],
         totalFloatMs: (person) => this.#floats.ofPerson.get(person)?.totalMs ?? Infinity,
       }),
     };
@@ -131,13 +142,9 @@ class Seen {
 
   /** Ramp time less the time by which it is ready at the barn's certainty, ms. */
   #spareAtCertainty(prep: string): number {
-    const work = this.#input.works.find((one) => one.prep === prep);
-    if (!work) return Infinity;
-    return work.rampTime - this.#input.now - quantileOf(this.#sortedReady(work), this.#input.certainty);
-  }
-
-  #sortedReady(work: Work): Float64Array {
-    return (this.readyDraws.get(work.prep) ?? new Float64Array(1).fill(Infinity)).slice().sort();
+    const { now, certainty } = this.#input;
+    const dueIn = (this.#rampTimes.get(prep) ?? Infinity) - now;
+    return dueIn - quantileOf(this.#sorted.get(prep) ?? NEVER, certainty);
   }
 
   #piece(piece: Piece): PieceForecast {
@@ -188,9 +195,7 @@ class Seen {
 
   hands(worker: Worker, w: number): HandsForecast {
     const { now } = this.#input;
-    const mine = [...this.#plan.values()]
-      .filter((piece) => piece.by === worker.id)
-      .sort((a, b) => a.start - b.start);
+    const mine = this.#planOf.get(worker.id) ?? [];
     const float = this.#floats.ofPerson.get(worker.id);
     return {
       volunteer: worker.id,

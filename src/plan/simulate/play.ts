@@ -36,16 +36,21 @@ export class Play {
   /** Per work: its next piece, and from when it can be worked on. */
   readonly #head: Int32Array;
   readonly #ready: Float64Array;
-  /** Works whose next piece is anybody's to take. */
+  /** Works whose next piece is anybody's to take; for each who would be there first, and when. */
   readonly #pool: Int32Array;
   #poolSize = 0;
   readonly #inPool: Uint8Array;
+  readonly #claimBy: Int32Array;
+  readonly #claimAt: Float64Array;
+  /** Whoever claimed it is off to something else: nobody is there before `claimAt`, and who will be is not known. */
+  readonly #isStale: Uint8Array;
   readonly #clock: Float64Array;
   readonly #lastWork: Int32Array;
-  /** What each worker would take next, when it could begin, and whether it is their own. */
+  /** What each worker would take next of their own, and when they could begin. */
   readonly #offer: Int32Array;
   readonly #offerAt: Float64Array;
-  readonly #offerOwn: Uint8Array;
+  /** Not given to them, but for the lesson they have a part in. */
+  readonly #isHelp: Uint8Array;
 
   constructor(shop: Shop) {
     const { pieceCount, workCount, workerCount } = shop;
@@ -58,31 +63,47 @@ export class Play {
     this.#ready = new Float64Array(workCount);
     this.#pool = new Int32Array(workCount);
     this.#inPool = new Uint8Array(workCount);
+    this.#claimBy = new Int32Array(workCount);
+    this.#claimAt = new Float64Array(workCount);
+    this.#isStale = new Uint8Array(workCount);
     this.#clock = new Float64Array(workerCount);
     this.#lastWork = new Int32Array(workerCount);
     this.#offer = new Int32Array(workerCount);
     this.#offerAt = new Float64Array(workerCount);
-    this.#offerOwn = new Uint8Array(workerCount);
+    this.#isHelp = new Uint8Array(workerCount);
   }
 
   run(lengths: Lengths): void {
     this.#reset(lengths);
-    const { workerCount } = this.#shop;
+    const { workerCount, urgency } = this.#shop;
     for (let w = 0; w < workerCount; w += 1) this.#choose(w);
     for (;;) {
+      let soonest = Infinity;
       let next = NOBODY;
       for (let w = 0; w < workerCount; w += 1) {
-        if (this.#offerAt[w]! === Infinity) continue;
-        if (next === NOBODY || this.#isSooner(w, next)) next = w;
+        const at = this.#offerAt[w]!;
+        if (at > soonest || at === Infinity) continue;
+        if (at === soonest && this.#isHelp[w]! >= this.#isHelp[next]!) continue;
+        soonest = at;
+        next = w;
       }
-      if (next === NOBODY) return;
-      this.#take(next, lengths);
+      let claimed = NONE;
+      for (let i = 0; i < this.#poolSize; i += 1) {
+        const j = this.#pool[i]!;
+        const at = this.#claimAt[j]!;
+        if (at > soonest || at === Infinity) continue;
+        // Their own work first; of nobody's, the most urgent.
+        if (at === soonest && claimed === NONE) continue;
+        if (at === soonest && urgency[this.#head[j]!]! >= urgency[this.#head[claimed]!]!) continue;
+        soonest = at;
+        claimed = j;
+      }
+      if (claimed !== NONE) {
+        if (this.#isStale[claimed]! === 1) this.#claim(claimed);
+        else this.#take(this.#claimBy[claimed]!, this.#head[claimed]!, soonest, lengths);
+      } else if (next !== NOBODY) this.#take(next, this.#offer[next]!, soonest, lengths);
+      else return;
     }
-  }
-
-  #isSooner(a: number, b: number): boolean {
-    const [at, bt] = [this.#offerAt[a]!, this.#offerAt[b]!];
-    return at < bt || (at === bt && this.#offerOwn[a]! > this.#offerOwn[b]!);
   }
 
   #reset(lengths: Lengths): void {
@@ -109,7 +130,7 @@ export class Play {
       const left = lengths.unseenLeft?.(p, w) ?? Infinity;
       if (left < Infinity) this.#begun(p, w, -unseenFor[w]!, left);
     }
-    for (let j = 0; j < workCount; j += 1) this.#offerToAll(j, false);
+    for (let j = 0; j < workCount; j += 1) this.#offerToAll(j);
   }
 
   #begun(p: number, w: number, start: number, end: number): void {
@@ -123,8 +144,8 @@ export class Play {
     this.#head[j] = p + 1;
   }
 
-  /** Puts work `j`'s next piece before everybody, when it is nobody's. `tell`: people have their offers already. */
-  #offerToAll(j: number, tell: boolean): void {
+  /** Puts work `j`'s next piece before everybody, when it is nobody's. */
+  #offerToAll(j: number): void {
     const p = this.#head[j]!;
     if (p === this.#shop.firstOf[j + 1]! || this.#inPool[j]! === 1 || this.#isCountedOn(p)) return;
     const absent = this.#shop.owner[p]!;
@@ -133,31 +154,26 @@ export class Play {
     }
     this.#inPool[j] = 1;
     this.#pool[this.#poolSize++] = j;
-    if (!tell) return;
-    for (let w = 0; w < this.#shop.workerCount; w += 1) this.#consider(w, p);
+    this.#isStale[j] = 1;
+    this.#claimAt[j] = this.#ready[j]!;
   }
 
   /** Whether the person a piece is given to is cleared for it and there long enough. */
   #isCountedOn(p: number): boolean {
     const w = this.#shop.owner[p]!;
-    return (
-      w !== NOBODY &&
-      this.#isCleared(p, w) &&
-      this.#slot(w, p, Math.max(this.#clock[w]!, this.#ready[this.#shop.workOf[p]!]!)) < Infinity
-    );
+    if (w === NOBODY || !this.#isCleared(p, w)) return false;
+    return this.#slot(w, p, Math.max(this.#clock[w]!, this.#ready[this.#shop.workOf[p]!]!)) < Infinity;
   }
 
   #isCleared(p: number, w: number): boolean {
     return this.#shop.cleared[p * this.#shop.workerCount + w]! === 1;
   }
 
-  #take(w: number, lengths: Lengths): void {
+  #take(w: number, p: number, at: number, lengths: Lengths): void {
     const { workOf, workerCount, firstOf, owner, queueOf, queue, until } = this.#shop;
-    const { helperOf, helper, helpFrom, helpUntil } = this.#shop;
-    const p = this.#offer[w]!;
     const j = workOf[p]!;
     const lead = this.#changeTo(w, j);
-    const start = this.#offerAt[w]! + lead;
+    const start = at + lead;
     const end = start + lengths.whole(p, w);
     this.by[p] = w;
     this.lead[p] = lead;
@@ -168,23 +184,22 @@ export class Play {
     this.#ready[j] = end;
     this.#head[j] = p + 1;
     if (this.#inPool[j]! === 1) this.#leavePool(j);
-
-    const next = p + 1 < firstOf[j + 1]! ? p + 1 : NONE;
+    for (let i = 0; i < this.#poolSize; i += 1) {
+      if (this.#claimBy[this.#pool[i]!]! === w) this.#isStale[this.#pool[i]!] = 1;
+    }
     // A clock that moved on may leave no time for what else is theirs.
     if (until[w]! !== Infinity) {
       for (let i = queueOf[w]!; i < queueOf[w + 1]!; i += 1) {
         const other = queue[i]!;
-        if (this.#head[workOf[other]!]! === other) this.#offerToAll(workOf[other]!, true);
+        if (this.#head[workOf[other]!]! === other) this.#offerToAll(workOf[other]!);
       }
     }
-    if (next !== NONE) this.#offerToAll(j, true);
-    for (let v = 0; v < workerCount; v += 1) {
-      if (v === w || this.#offer[v]! === p || (next !== NONE && owner[next]! === v)) this.#choose(v);
-    }
-    if (next !== NONE) {
-      for (let h = helperOf[j]!; h < helperOf[j + 1]!; h += 1)
-        this.#help(helper[h]!, helpFrom[h]!, helpUntil[h]!, next);
-    }
+    this.#offerToAll(j);
+    for (let v = 0; v < workerCount; v += 1) if (v === w || this.#offer[v]! === p) this.#choose(v);
+    if (p + 1 === firstOf[j + 1]!) return;
+    const theirs = owner[p + 1]!;
+    if (theirs !== NOBODY && theirs !== w) this.#choose(theirs);
+    this.#askHelpers(j);
   }
 
   #leavePool(j: number): void {
@@ -194,14 +209,29 @@ export class Play {
     this.#pool[at] = this.#pool[--this.#poolSize]!;
   }
 
-  /** What `w` would take next. */
+  /** Who would be first at work `j`'s next piece. */
+  #claim(j: number): void {
+    const p = this.#head[j]!;
+    const ready = this.#ready[j]!;
+    this.#isStale[j] = 0;
+    this.#claimAt[j] = Infinity;
+    for (let w = 0; w < this.#shop.workerCount; w += 1) {
+      const at = Math.max(this.#clock[w]!, ready);
+      if (at >= this.#claimAt[j]! || !this.#isCleared(p, w)) continue;
+      const slot = this.#slot(w, p, at);
+      if (slot >= this.#claimAt[j]!) continue;
+      this.#claimAt[j] = slot;
+      this.#claimBy[j] = w;
+    }
+  }
+
+  /** What `w` would take next of their own: whichever can be begun first, as given. */
   #choose(w: number): void {
     const { queueOf, queue, workOf } = this.#shop;
-    this.#offer[w] = NONE;
-    this.#offerAt[w] = Infinity;
-    this.#offerOwn[w] = 0;
     const free = this.#clock[w]!;
     let soonest = Infinity;
+    this.#offer[w] = NONE;
+    this.#isHelp[w] = 0;
     for (let i = queueOf[w]!; i < queueOf[w + 1]!; i += 1) {
       const p = queue[i]!;
       const j = workOf[p]!;
@@ -210,48 +240,37 @@ export class Play {
       if (at >= soonest) continue;
       soonest = at;
       this.#offer[w] = p;
-      this.#offerAt[w] = at;
-      this.#offerOwn[w] = 1;
     }
-    for (let i = 0; i < this.#poolSize; i += 1) this.#consider(w, this.#head[this.#pool[i]!]!);
+    this.#offerAt[w] = soonest;
     this.#helpAny(w);
   }
 
   /** Works whose lessons `w` has a part in, for the horse that is not ready when it should be. */
   #helpAny(w: number): void {
-    const { helpsOf, helps, helper, helpFrom, helpUntil, helpWork, firstOf } = this.#shop;
-    for (let i = helpsOf[w]!; i < helpsOf[w + 1]!; i += 1) {
-      const h = helps[i]!;
-      const j = helpWork[h]!;
-      const p = this.#head[j]!;
-      if (p < firstOf[j + 1]!) this.#help(helper[h]!, helpFrom[h]!, helpUntil[h]!, p);
-    }
+    const { helpsOf } = this.#shop;
+    if (helpsOf[w]! === helpsOf[w + 1]!) return;
+    const { helps } = this.#shop;
+    for (let i = helpsOf[w]!; i < helpsOf[w + 1]!; i += 1) this.#help(helps[i]!);
+  }
+
+  #askHelpers(j: number): void {
+    const { helperOf } = this.#shop;
+    for (let h = helperOf[j]!; h < helperOf[j + 1]!; h += 1) this.#help(h);
   }
 
   /** Whoever is to lead a horse or walk beside it helps to make it ready, whoever the piece was given to. */
-  #help(w: number, from: number, until: number, p: number): void {
-    const at = Math.max(this.#clock[w]!, this.#ready[this.#shop.workOf[p]!]!, from);
-    if (at >= until || at >= this.#offerAt[w]! || !this.#isCleared(p, w)) return;
+  #help(h: number): void {
+    const { helper, helpFrom, helpUntil, helpWork, firstOf } = this.#shop;
+    const w = helper[h]!;
+    const j = helpWork[h]!;
+    const p = this.#head[j]!;
+    if (p === firstOf[j + 1]!) return;
+    const at = Math.max(this.#clock[w]!, this.#ready[j]!, helpFrom[h]!);
+    if (at >= helpUntil[h]! || at >= this.#offerAt[w]! || !this.#isCleared(p, w)) return;
     if (usualMs(this.#shop, p, w) === Infinity) return;
     this.#offer[w] = p;
     this.#offerAt[w] = at;
-    this.#offerOwn[w] = 0;
-  }
-
-  /** Takes nobody's piece `p` for the next when it beats what `w` had in mind. */
-  #consider(w: number, p: number): void {
-    if (!this.#isCleared(p, w)) return;
-    const ready = Math.max(this.#clock[w]!, this.#ready[this.#shop.workOf[p]!]!);
-    if (ready > this.#offerAt[w]!) return;
-    const at = this.#slot(w, p, ready);
-    if (at > this.#offerAt[w]! || at === Infinity) return;
-    if (at === this.#offerAt[w]!) {
-      if (this.#offerOwn[w]! === 1) return;
-      if (this.#shop.urgency[p]! >= this.#shop.urgency[this.#offer[w]!]!) return;
-    }
-    this.#offer[w] = p;
-    this.#offerAt[w] = at;
-    this.#offerOwn[w] = 0;
+    this.#isHelp[w] = 1;
   }
 
   #changeTo(w: number, j: number): number {
