@@ -99,13 +99,17 @@ export function saySideEffect(effect: SideEffect, nameOf: NameOf): string {
         ? `Leaves nobody to get ${nameOf(effect.horse)} ready for ${nameOf(effect.lesson)}.`
         : `Makes ${nameOf(effect.horse)} ${span(effect.lateMinutes)} late for ${nameOf(effect.lesson)}.`;
     case 'work-not-given':
-      return effect.why === 'later'
-        ? `${nameOf(effect.horse)} can wait: give it to somebody later.`
-        : `Nobody here is cleared to prepare ${nameOf(effect.horse)} alone. Share it out.`;
+      return NOT_GIVEN[effect.why](nameOf(effect.horse));
     case 'leaves-place':
       return `One rider in ${nameOf(effect.lesson)} still has no horse.`;
   }
 }
+
+const NOT_GIVEN: Record<Extract<SideEffect, { code: 'work-not-given' }>['why'], (horse: string) => string> = {
+  nobodyCleared: (horse) => `Nobody here is cleared to prepare ${horse} alone. Share it out.`,
+  nobodyInTime: (horse) => `Nobody alone can have ${horse} ready in time. Share it out.`,
+  later: (horse) => `${horse} can wait: give it to somebody later.`,
+};
 
 /** What a person does from now. */
 export function sayTask(task: Task, nameOf: NameOf): string {

@@ -60,8 +60,12 @@ export type SideEffect =
       /** Null: it cannot be said any more when it will be ready. */
       readonly lateMinutes: number | null;
     }
-  /** Nobody who is here can be given this horse's preparation now without making other work late, or at all. */
-  | { readonly code: 'work-not-given'; readonly horse: string; readonly why: 'nobodyCleared' | 'later' }
+  /** Its preparation is in nobody's queue: nobody alone is cleared for it, nobody alone has the time, or it can wait. */
+  | {
+      readonly code: 'work-not-given';
+      readonly horse: string;
+      readonly why: 'nobodyCleared' | 'nobodyInTime' | 'later';
+    }
   | { readonly code: 'leaves-place'; readonly lesson: string; readonly place: string };
 
 export type Change = {

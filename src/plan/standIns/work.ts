@@ -1,8 +1,7 @@
 /** Who prepares which new horse from now: people who are here and cleared, first those it makes least trouble for. */
 import { own } from '../../barn/basics.ts';
-import { isCleared, type Stage } from '../../barn/stage.ts';
-import { pieceId, type Board, type PlaceRef, type Prep } from '../../day/board.ts';
-import { openStages } from '../../day/preps.ts';
+import { isCleared } from '../../barn/stage.ts';
+import type { Board, PlaceRef, Prep } from '../../day/board.ts';
 import { planInput } from '../input.ts';
 import type { Piece, PlanInput, Work, Worker } from '../model.ts';
 import { neededBy } from '../simpleForecast.ts';
@@ -15,13 +14,13 @@ export type GivenOut = {
 };
 
 /**
- * Tasks for the horses now in `places`. `before` is the board without the change: a prep that was there, for the same
- * ramp time and in somebody's hands, is left as it is. Work that can wait for the end of everybody's queue, and would
- * make them late in front of it, is not given out now.
+ * Tasks for the horses now in `places`. `before` is the board without the change: a prep that was there for the same ramp
+ * time is left in the hands it is in. Not given out is work nobody could do alone in time, which several may share, and
+ * work that can wait for the end of somebody's queue but would make them late in front of it.
  */
 export function giveOut(before: Board, board: Board, now: number, places: readonly PlaceRef[]): GivenOut {
   const input = planInput(board, now);
-  const settled = settledPreps(before, now);
+  const settled = new Map(planInput(before, now).works.map((work) => [work.prep, work.rampTime]));
   const works = [...new Set(places.flatMap((ref) => workOf(board, input, ref) ?? []))]
     .filter((work) => work.pieces.length > 0 && settled.get(work.prep) !== work.rampTime)
     .sort((a, b) => a.rampTime - b.rampTime || (a.prep < b.prep ? -1 : 1));
@@ -37,12 +36,9 @@ export function giveOut(before: Board, board: Board, now: number, places: readon
       .map((worker) => offer(input, worker, work, extra.get(worker.id) ?? []))
       .sort(better);
     const best = offers[0];
-    if (!best || (best.delays > 0 && offers.some((one) => one.canWait))) {
-      notGiven.push({
-        code: 'work-not-given',
-        horse: work.horse,
-        why: best ? 'later' : 'nobodyCleared',
-      });
+    const why = reasonToKeep(offers);
+    if (!best || why) {
+      notGiven.push({ code: 'work-not-given', horse: work.horse, why: why ?? 'nobodyCleared' });
       continue;
     }
     extra.set(best.worker.id, [...(extra.get(best.worker.id) ?? []), work]);
@@ -59,6 +55,12 @@ export function giveOut(before: Board, board: Board, now: number, places: readon
   return { tasks: tasks.toReversed(), notGiven };
 }
 
+function reasonToKeep([best, ...others]: readonly Offer[]): GivenOut['notGiven'][number]['why'] | null {
+  if (!best) return 'nobodyCleared';
+  if (best.late) return 'nobodyInTime';
+  return best.delays > 0 && [best, ...others].some((one) => one.canWait) ? 'later' : null;
+}
+
 function workOf(board: Board, input: PlanInput, ref: PlaceRef): Work | undefined {
   const prep = prepOf(board, ref);
   return prep && input.works.find((work) => work.prep === prep.id);
@@ -68,20 +70,6 @@ function workOf(board: Board, input: PlanInput, ref: PlaceRef): Work | undefined
 export function prepOf({ day }: Board, ref: PlaceRef): Prep | undefined {
   return Object.values(day.preps).find((prep) =>
     prep.places.some((one) => one.lesson === ref.lesson && one.place === ref.place),
-  );
-}
-
-/** Ramp time of each prep whose open work is all in the hands of people who are here or expected. */
-function settledPreps(board: Board, now: number): Map<string, number> {
-  const input = planInput(board, now);
-  const given = new Set(input.workers.flatMap((worker) => worker.queue));
-  const isGiven = (prep: string, stage: Stage): boolean => given.has(pieceId(prep, stage));
-  return new Map(
-    input.works.flatMap((work) => {
-      const prep = own(board.day.preps, work.prep);
-      const open = prep ? openStages(board.barn, prep) : [];
-      return prep && open.every((stage) => isGiven(prep.id, stage)) ? [[work.prep, work.rampTime]] : [];
-    }),
   );
 }
 
