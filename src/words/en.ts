@@ -204,6 +204,7 @@ export const AISLE = {
   stall: (name: string) => `Stall ${name}`,
   ramp: 'Ramp',
   by: (time: string) => `by ${time}`,
+  due: (time: string) => `was due ${time}`,
   neededBy: (time: string) => `needed by ${time}`,
   feetBy: (time: string) => `by ${time}, to leave time for a stand-in`,
   onIt: (name: string) => `${name} is on it`,
