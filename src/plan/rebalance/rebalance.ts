@@ -48,8 +48,9 @@ const POLISH_STEP = 8;
 /** The search goes on for this long at most. */
 const MOST_FOR_LATENESS = 10_000;
 const MOST_FOR_ALL = 10_000;
-/** Plans kept from which one more move is tried, after one move and after two. */
-const BEAMS = [6, 3] as const;
+/** Plans kept from which one more move is tried, after one move, after two, and after more. */
+const BEAMS = [6, 3, 2] as const;
+const MOST_MOVES = 8;
 
 const SPARE_MS = 5 * MINUTE_MS;
 
@@ -144,10 +145,12 @@ class Rebalancer {
     return this.#answer;
   }
 
-  /** All single moves worth a try, then two and three from the best of them. */
+  /** All single moves worth a try, then one more from the best of them, and so on while that helps. */
   *fewMoves(): Generator<undefined, void> {
+    const least = (): State => this.#best.at(-1) ?? this.#now;
     let from = [this.#now];
-    for (const keep of [...BEAMS, 0]) {
+    for (let moves = 1; moves <= MOST_MOVES; moves += 1) {
+      const before = least();
       const beam: State[] = [];
       for (const state of from) {
         this.#trial.run(state.queues);
@@ -155,11 +158,12 @@ class Rebalancer {
         for (const [i, change] of changes.entries()) {
           const next = after(this.#trial, state, change);
           this.#offer(next);
-          insert(beam, next, keep, (a, b) => this.#compare(a, b));
+          insert(beam, next, BEAMS[moves - 1] ?? BEAMS.at(-1) ?? 1, (a, b) => this.#compare(a, b));
           if (i % PLAYS_A_STEP === PLAYS_A_STEP - 1) yield;
         }
         yield;
       }
+      if (moves > BEAMS.length && this.#trial.compareMain(least().value, before.value) >= 0) return;
       from = beam;
     }
   }
@@ -342,7 +346,7 @@ class Rebalancer {
 
   #isProven(value: Value): boolean {
     if (value.undone > this.#planning.cannot.length) return false;
-    return this.#trial.counted(value) - this.#countedBound() < MIN_GAIN_MS;
+    return Math.round(this.#trial.counted(value) - this.#countedBound()) < MIN_GAIN_MS;
   }
 
   #countedBound(): number {

@@ -3,10 +3,11 @@
  * forecast, and says what it is worth.
  */
 import type { PlanInput } from '../model.ts';
-import { neededByTimes, ownersOf } from '../neededBy.ts';
+import { neededByTimes, ownersOf, type Owners } from '../neededBy.ts';
 import { Play, type Lengths } from '../simulate/play.ts';
 import { leftAfter, leftMs, NOBODY, shopOf, usualMs, type Shop } from '../simulate/shop.ts';
 import { StageTimes } from '../stageTimes.ts';
+import { range } from './range.ts';
 
 /** Per worker, pieces in order, by their number in the shop. Only open pieces that nobody is on. */
 export type Queues = readonly (readonly number[])[];
@@ -40,6 +41,12 @@ export class Trial {
   /** Per piece who is on it, or has more likely than not begun it without a tap; such a piece stays where it is. */
   readonly begunBy: Int32Array;
   readonly #lengths: Lengths;
+  readonly #times: StageTimes;
+  /** Owners that count for nothing: not cleared. */
+  readonly #uncleared: ReadonlyMap<string, string>;
+  /** Whose the pieces were when `urgency` was worked out. */
+  readonly #urgencyOwner: Int32Array;
+  readonly #urgencies = new Map<string, readonly number[]>();
   /** Per piece: the feet-by time in ms after now for feet still to check; NaN: none. */
   readonly #feetBy: Float64Array;
   /** The piece its doer did before, as of the last run. */
@@ -51,6 +58,7 @@ export class Trial {
     this.options = options;
     const times = new StageTimes(input);
     const owners = ownersOf(input);
+    this.#times = times;
     const needed = new Map(input.works.flatMap((work) => [...neededByTimes(work, input, owners, times)]));
     const shop = shopOf(input, needed, times);
     const { pieceCount, workerCount } = shop;
@@ -59,6 +67,14 @@ export class Trial {
       const mine = shop.queue.subarray(shop.queueOf[w], shop.queueOf[w + 1]);
       return [...mine].filter((p) => this.begunBy[p] === NOBODY && shop.cleared[p * workerCount + w] === 1);
     });
+    const given = new Set(this.queues.flat());
+    this.#uncleared = new Map(
+      shop.pieces.flatMap(({ id }, p): [string, string][] => {
+        const owner = owners.get(id);
+        return owner === undefined || given.has(p) ? [] : [[id, owner]];
+      }),
+    );
+    this.#urgencyOwner = shop.owner.map((w, p) => (given.has(p) ? w : NOBODY));
     // Room for everything in the queues, which `run` writes anew.
     this.shop = {
       ...shop,
@@ -102,9 +118,41 @@ export class Trial {
       }
     });
     shop.queueOf[queues.length] = filled;
+    this.#findUrgencies();
     this.play.run(this.#lengths);
     this.#findDoneBefore();
     return this.#value();
+  }
+
+  /** What is urgent depends on whose the rest of the horse is. */
+  #findUrgencies(): void {
+    const { input, shop } = this;
+    for (const [j, work] of input.works.entries()) {
+      const pieces = range(shop.firstOf[j] ?? 0, shop.firstOf[j + 1] ?? 0);
+      if (pieces.every((p) => shop.owner[p] === this.#urgencyOwner[p])) continue;
+      const key = `${j}:${pieces.map((p) => shop.owner[p]).join()}`;
+      let urgencies = this.#urgencies.get(key);
+      if (!urgencies) {
+        const needed = neededByTimes(work, input, this.#ownersOf(pieces), this.#times);
+        urgencies = pieces.map((p) => (needed.get(shop.pieces[p]?.id ?? '') ?? input.now) - input.now);
+        this.#urgencies.set(key, urgencies);
+      }
+      for (const [i, p] of pieces.entries()) {
+        shop.urgency[p] = urgencies[i] ?? 0;
+        this.#urgencyOwner[p] = shop.owner[p] ?? NOBODY;
+      }
+    }
+  }
+
+  #ownersOf(pieces: readonly number[]): Owners {
+    const { input, shop } = this;
+    return new Map(
+      pieces.flatMap((p): [string, string][] => {
+        const id = shop.pieces[p]?.id ?? '';
+        const owner = input.workers[shop.owner[p] ?? NOBODY]?.id ?? this.#uncleared.get(id);
+        return owner === undefined ? [] : [[id, owner]];
+      }),
+    );
   }
 
   /** Lateness of work `j` in the last run, ms; Infinity: not ready today. NaN: nothing was to do. */
@@ -185,9 +233,9 @@ export class Trial {
   /** Whether `b` is better than `a` by enough to trouble anybody with. */
   isWorthwhile(a: Value, b: Value, minGainMs: number): boolean {
     if (a.undone !== b.undone) return b.undone < a.undone;
-    const gain = this.counted(a) - this.counted(b);
+    const gain = Math.round(this.counted(a) - this.counted(b));
     if (gain >= minGainMs) return true;
-    return seconds(gain) >= 0 && a.tardiness - b.tardiness >= minGainMs;
+    return seconds(gain) >= 0 && Math.round(a.tardiness - b.tardiness) >= minGainMs;
   }
 }
 

@@ -22,7 +22,6 @@ export type HorseSpec = {
   readonly notBefore?: number;
   readonly metres?: number;
   readonly experiencedFor?: readonly Stage[];
-  readonly lengths?: Partial<Record<Stage, number>>;
   readonly underWay?: { readonly by: string; readonly since: number };
 };
 
@@ -37,13 +36,17 @@ export type PersonSpec = {
   readonly queue?: readonly string[];
 };
 
-/** Stages take the barn's 4, 11 and 8 minutes. */
+/** What the stages take unless a test says otherwise: 4, 11 and 8 minutes. */
 const LENGTHS = DEFAULT_RULES.stageMinutes;
 
 export const idOf = (horse: string, stage: Stage): string => `${horse}.1:${stage}`;
 
-export function barn(horses: readonly HorseSpec[], people: readonly PersonSpec[]): PlanInput {
-  const works = horses.map(work);
+export function barn(
+  horses: readonly HorseSpec[],
+  people: readonly PersonSpec[],
+  stageMinutes: Readonly<Record<Stage, number>> = LENGTHS,
+): PlanInput {
+  const works = horses.map((horse) => work(horse, stageMinutes));
   return {
     now: NOW,
     works,
@@ -54,16 +57,22 @@ export function barn(horses: readonly HorseSpec[], people: readonly PersonSpec[]
       horses: [{ prep: `${horse.id}.1`, rampTime: at(horse.ramp), freeFrom: null }],
       missing: null,
     })),
-    learned: { ...learnedNothing(DEFAULT_RULES), sameHorseMs: 0, otherHorseMs: 0, unseenStart: 0, noShow: 0 },
+    learned: {
+      ...learnedNothing({ ...DEFAULT_RULES, stageMinutes }),
+      sameHorseMs: 0,
+      otherHorseMs: 0,
+      unseenStart: 0,
+      noShow: 0,
+    },
     certainty: 0.8,
     extrasMs: minutes(10),
     leftOut: [],
   };
 }
 
-function work(horse: HorseSpec): Work {
+function work(horse: HorseSpec, stageMinutes: Readonly<Record<Stage, number>>): Work {
   const open = horse.open ?? STAGES;
-  const feetBy = horse.feetBy ?? horse.ramp - LENGTHS.feet - LENGTHS.coat - LENGTHS.tack;
+  const feetBy = horse.feetBy ?? horse.ramp - stageMinutes.feet - stageMinutes.coat - stageMinutes.tack;
   return {
     prep: `${horse.id}.1`,
     horse: horse.id,
@@ -80,7 +89,7 @@ function work(horse: HorseSpec): Work {
       stage,
       horse: horse.id,
       asks: asks(horse.experiencedFor ?? [], stage),
-      lengthMs: minutes(horse.lengths?.[stage] ?? LENGTHS[stage]),
+      lengthMs: minutes(stageMinutes[stage]),
       underWay: i === 0 && horse.underWay ? { by: horse.underWay.by, since: at(horse.underWay.since) } : null,
     })),
   };
