@@ -41,7 +41,7 @@ export function neededByTimes(
       const lengths = rest.map((one) => times.of(one, one.underWay?.by ?? owners.get(one.id) ?? null));
       const known = lengths.filter((one) => one !== null);
       const restMs = times.sumQuantile(known, certainty) + rest.length * learned.sameHorseMs;
-      return [piece.id, wholeInstant(work.rampTime - restMs)];
+      return [piece.id, wholeInstant(work.rampTime - Math.round(restMs))];
     }),
   );
 }
@@ -56,5 +56,6 @@ export function feetByTime(work: Work, input: PlanInput, times: StageTimes): num
   const wholeMs = times.sumQuantile(stages, input.certainty);
   const { sameHorseMs, otherHorseMs } = input.learned;
   if (!Number.isFinite(wholeMs)) return work.feetBy;
-  return wholeInstant(work.rampTime - wholeMs - otherHorseMs - (STAGES.length - 1) * sameHorseMs);
+  const changesMs = otherHorseMs + (STAGES.length - 1) * sameHorseMs;
+  return wholeInstant(work.rampTime - Math.round(wholeMs + changesMs));
 }

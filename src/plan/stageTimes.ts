@@ -102,7 +102,7 @@ export class StageTimes {
 }
 
 function logT(location: number, scale: number, df: number, key: string): LogT | null {
-  if (!Number.isFinite(location) || !(scale >= 0) || !Number.isFinite(scale) || !(df > 0)) return null;
+  if (!Number.isFinite(location) || !(scale >= 0) || !Number.isFinite(scale) || !(df >= 1)) return null;
   return { location, scale, table: tableFor(df), key };
 }
 

@@ -1,9 +1,12 @@
 /** Numbers that cannot be are taken out of a planner's input before anything is computed, and named. */
-import { MINUTE_MS } from '../time/units.ts';
+import { HOUR_MS, MINUTE_MS } from '../time/units.ts';
+import type { Learned } from './learned.ts';
 import type { LeftOut, LessonWork, PlanInput, Work, Worker } from './model.ts';
 
 /** 2000-01-01 … 2200-01-01: the range of instants on the wire. */
 const FIRST_INSTANT = 946_684_800_000;
+/** A horse stabled further off than this is a slip of the pen; metres. */
+const LONGEST_AISLE_M = 2000;
 const LAST_INSTANT = 7_258_118_400_000;
 
 /** `input` with only what can be reckoned with; the rest stands in its `leftOut`. */
@@ -28,7 +31,9 @@ export function usable(input: PlanInput): PlanInput {
       return !why;
     });
   };
-  const works = take('prep', input.works, (work) => work.prep, workFault);
+  const works = take('prep', input.works, (work) => work.prep, workFault).map((work) =>
+    within(work.metres, 0, LONGEST_AISLE_M) === null ? { ...work, metres: 0 } : work,
+  );
   const workers = take('person', input.workers, (worker) => worker.id, workerFault);
   const lessons = take('lesson', input.lessons, (lesson) => lesson.id, lessonFault);
   return {
@@ -37,14 +42,40 @@ export function usable(input: PlanInput): PlanInput {
     workers,
     lessons,
     certainty: Math.min(0.99, Math.max(0.5, Number.isNaN(input.certainty) ? 0.8 : input.certainty)),
-    extrasMs: input.extrasMs >= 0 ? input.extrasMs : 10 * MINUTE_MS,
+    extrasMs: within(input.extrasMs, 0, 240 * MINUTE_MS) ?? 10 * MINUTE_MS,
+    learned: usableLearned(input.learned),
     leftOut,
   };
 }
 
+/** A model that has lost its numbers still has its stages, which `StageTimes` looks at one by one. */
+function usableLearned(learned: Learned): Learned {
+  const longest = 30 * MINUTE_MS;
+  return {
+    ...learned,
+    sameHorseMs: within(learned.sameHorseMs, 0, longest) ?? 0,
+    otherHorseMs: within(learned.otherHorseMs, 0, longest) ?? 0,
+    unseenStart: within(learned.unseenStart, 0, 1) ?? 0,
+    noShow: within(learned.noShow, 0, 1) ?? 0,
+    paces: onlyWithin(learned.paces, 0.01, 100),
+    takeUpMs: onlyWithin(learned.takeUpMs, 0, 24 * HOUR_MS),
+  };
+}
+
+function within(value: number, least: number, most: number): number | null {
+  return value >= least && value <= most ? value : null;
+}
+
+function onlyWithin(record: Learned['paces'], least: number, most: number): Learned['paces'] {
+  return Object.fromEntries(
+    Object.entries(record).filter(([, value]) => within(value, least, most) !== null),
+  );
+}
+
 /** The instant `offset` ms after `now`, whole; null when there is none. */
 export function instantAfter(now: number, offset: number): number | null {
-  return Number.isFinite(offset) ? wholeInstant(now + offset) : null;
+  // The length is rounded, not the sum: a forecast an hour later must not differ by a rounding.
+  return Number.isFinite(offset) ? wholeInstant(now + Math.round(offset)) : null;
 }
 
 /** The nearest instant that can go on the wire. */
@@ -62,6 +93,7 @@ function isInstantOrNull(at: number | null): boolean {
 
 function workFault(work: Work): LeftOut['why'] | null {
   const times = [
+    work.feetBy,
     work.freeFrom,
     work.notBefore,
     work.markedAt,

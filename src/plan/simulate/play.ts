@@ -213,16 +213,17 @@ export class Play {
   #claim(j: number): void {
     const p = this.#head[j]!;
     const ready = this.#ready[j]!;
-    this.#isStale[j] = 0;
-    this.#claimAt[j] = Infinity;
+    let soonest = Infinity;
     for (let w = 0; w < this.#shop.workerCount; w += 1) {
       const at = Math.max(this.#clock[w]!, ready);
-      if (at >= this.#claimAt[j]! || !this.#isCleared(p, w)) continue;
+      if (at >= soonest || !this.#isCleared(p, w)) continue;
       const slot = this.#slot(w, p, at);
-      if (slot >= this.#claimAt[j]!) continue;
-      this.#claimAt[j] = slot;
+      if (slot >= soonest) continue;
+      soonest = slot;
       this.#claimBy[j] = w;
     }
+    this.#claimAt[j] = soonest;
+    this.#isStale[j] = 0;
   }
 
   /** What `w` would take next of their own: whichever can be begun first, as given. */
