@@ -121,10 +121,14 @@ function anyVolunteer(id: string): fc.Arbitrary<readonly [Volunteer, Hands]> {
     3,
   );
   return fc
-    .record({ cleared: mostly(fc.constant(EVERYTHING), cleared, 3), state })
-    .map(({ cleared: clearances, state: at }): readonly [Volunteer, Hands] => [
+    .record({
+      cleared: mostly(fc.constant(EVERYTHING), cleared, 3),
+      state,
+      from: fc.constantFrom(null, NOON + 5 * MINUTE_MS),
+    })
+    .map(({ cleared: clearances, state: at, from }): readonly [Volunteer, Hands] => [
       { id, name: `Name ${id}`, clearances, private: { pace: 1, usualHours: [] } },
-      { presence: { state: at, since: NOON, from: null, until: null }, queue: [] },
+      { presence: { state: at, since: NOON, from, until: null }, queue: [] },
     ]);
 }
 
@@ -202,7 +206,7 @@ export function asked(size: Size): fc.Arbitrary<Asked> {
     });
 }
 
-export function same(a: PlaceRef, b: PlaceRef): boolean {
+function same(a: PlaceRef, b: PlaceRef): boolean {
   return a.lesson === b.lesson && a.place === b.place;
 }
 
@@ -213,12 +217,12 @@ function keyed<T extends { id: string }>(records: readonly T[]): Record<string, 
 /** Readiness that depends on horse and place alone, −15 to 30 min of spare, sometimes unknown. */
 export function madeUpReadiness(seed: number): ReadyChance {
   return (horseId, { lesson, place }) => {
-    const draw = [...`${seed} ${horseId} ${lesson} ${place}`].reduce(
+    const draw = Array.from(`${seed} ${horseId} ${lesson} ${place}`).reduce(
       (n, c) => (n * 33 + c.charCodeAt(0)) % 9973,
       7,
     );
     if (draw % 11 === 0) return { ready: null, chance: null, spareMs: null };
-    const spareMs = ((draw % 46) - 15) * MINUTE_MS;
+    const spareMs = ((draw % 46) - 15) * MINUTE_MS + (draw % 3) * 20_000;
     return { ready: NOON, chance: draw % 3 === 0 ? (draw % 101) / 100 : null, spareMs };
   };
 }

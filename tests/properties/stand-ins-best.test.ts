@@ -5,6 +5,7 @@ import { isPulled } from '#core/day/preps.ts';
 import { standIns } from '#core/plan/standIns/standIns.ts';
 import { judgePair, prepMinutes } from '#core/plan/standIns/pair.ts';
 import { costOf, riskOf } from '#core/plan/standIns/rank.ts';
+import { Pairings, search } from '#core/plan/standIns/search.ts';
 import { seatsOf } from '#core/plan/standIns/seats.ts';
 import type { Rank, ReadyChance } from '#core/plan/standIns/model.ts';
 import { NOON } from './day-arbitraries.ts';
@@ -21,6 +22,11 @@ test('as many places, as few changes and the same ranking as trying every plan',
       const expected = everyPlan(day, readyChance);
       expect(exact).toBe(true);
       expect(options.map((option) => option.rank)).toEqual(expected);
+      // The search itself, asked for no more than three: a bound that is too high shows at once.
+      const seats = seatsOf(day.board, NOON, day.affected, () => []);
+      const limits = { candidates: 3, uncovered: 0, nodes: 1e6, changes: 30 };
+      const { found } = search(seats, new Pairings(seats, readyChance), limits);
+      expect(found.map((one) => one.rank)).toEqual(expected);
       if (options.length > 0) covered += 1;
       if (options.some((option) => option.changes.some((change) => change.as === 'chain'))) chains += 1;
       const live = new Set(spots(day.board).map(({ key }) => key));

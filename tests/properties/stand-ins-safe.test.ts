@@ -283,7 +283,8 @@ describe('at the arena door', () => {
   });
 });
 
-test('every reason, block and way out has a sentence', () => {
+test('every reason, block and way out has a sentence, and the last word is the instructor’s', () => {
+  expect(STAND_INS.decides).toContain('instructor decides');
   fc.assert(
     fc.property(asked(SIZE), (day) => {
       const { options, blocked } = ask(day);

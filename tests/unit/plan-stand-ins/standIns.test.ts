@@ -118,16 +118,18 @@ describe('fern is pulled', () => {
     expect(found.options[0]?.changes.map((change) => change.as)).toEqual(['standIn', 'chain']);
   });
 
-  test('a horse that changes places keeps what was done on it', () => {
-    const board = after(smallBoard(), rider({ notWithHorses: ['sorrel'] }), {
-      kind: 'stagesFinished',
-      prep: 'moss.1',
-      stages: ['feet', 'coat'],
-    });
+  test('a horse that changes places, and tack with it, keeps what was done on it', () => {
+    const board = after(
+      smallBoard(),
+      rider({ notWithHorses: ['sorrel'] }),
+      { kind: 'placeHorseChanged', lesson: 'L1', place: 'p2', horse: 'moss', tack: 't2' },
+      { kind: 'placeCancelled', lesson: 'L2', place: 'p2' },
+      { kind: 'stagesFinished', prep: 'moss.1', stages: ['feet', 'coat'] },
+    );
     const [first] = forFern(board).options;
     const next = first && boardAfter(after(board, pull('fern')), NOON, first.fact);
     const prep = next && prepOf(next, { lesson: 'L1', place: 'p1' });
-    expect(prep?.horse).toBe('moss');
+    expect([prep?.horse, prep?.tack]).toEqual(['moss', 't1']);
     expect(next && prep && openStages(next.barn, prep)).toEqual(['tack']);
   });
 });
@@ -200,10 +202,11 @@ describe('what would lift a block', () => {
     expect(moves(found)).not.toContain('L1/p1 sorrel');
   });
 
-  test('too heavy in this tack, not in that: the other list is named', () => {
+  test('too heavy in this tack, not in that: the heaviest list that fits is named', () => {
     // 85 kg and a tenth is 93.5; with 9 kg over 102.45, with 6 kg under it.
     const lists = [
       { id: 't1', name: 'English', items: [], kg: 9 },
+      { id: 't4', name: 'Felt', items: [], kg: 3 },
       { id: 't5', name: 'Pad', items: [], kg: 6 },
     ];
     const found = forFern(
@@ -241,9 +244,40 @@ test('a place whose horse is unsuited: two horses may change riders', () => {
   expect(moves(found)[0]).toBe('L1/p1 moss, L1/p2 fern');
 });
 
+test('no place changes that need not: a short lesson in place of a long one leaves the horse time for its own', () => {
+  // 90 min a day. h is in Lb (20) and Lc (45); it can take La (30) and Ld (20, while Lc runs) and keep Lb: 70.
+  const lesson = (id: string, at: number, minutes: number, on: string, rider: string | null): Lesson => ({
+    id,
+    name: id,
+    start: NOON + at * MINUTE_MS,
+    minutes,
+    arena: id,
+    instructor: null,
+    cancelled: false,
+    places: [{ id: 'p', rider, horse: on, tack: 't1', leader: null, sideWalkers: [], cancelled: false }],
+  });
+  const { care } = DEFAULT_RULES;
+  const rules = { ...DEFAULT_RULES, care: { ...care, workload: { ...care.workload, minutesPerDay: 90 } } };
+  const board = after(
+    emptyBoard('Test', 'America/Denver'),
+    { kind: 'rulesChanged', rules },
+    ...['g', 'h', 'x', 'y'].map((id) => save(horse(id))),
+    rider({ notWithHorses: ['x', 'y'] }),
+    { kind: 'dayOpened', date: '2026-05-11' },
+    { kind: 'lessonAdded', lesson: lesson('La', 60, 30, 'g', 'r1') },
+    { kind: 'lessonAdded', lesson: lesson('Lb', 100, 20, 'h', null) },
+    { kind: 'lessonAdded', lesson: lesson('Lc', 150, 45, 'h', null) },
+    { kind: 'lessonAdded', lesson: lesson('Ld', 160, 20, 'g', 'r1') },
+    pull('g'),
+  );
+  const found = standIns(board, NOON, placesToCome(board, 'g', NOON), alwaysReady);
+  expect(moves(found)).toEqual(['La/p h, Lc/p x, Ld/p h', 'La/p h, Lc/p y, Ld/p h']);
+});
+
+const alwaysReady: ReadyChance = () => ({ ready: NOON, chance: 1, spareMs: 60 * MINUTE_MS });
+
 test('a day of sixty horses, sixteen lessons and eight affected places is settled exactly', () => {
   const board = bigDay();
-  const alwaysReady: ReadyChance = () => ({ ready: NOON, chance: 1, spareMs: 60 * MINUTE_MS });
   const affected = placesToCome(board, 'h0', NOON);
   expect(affected.length).toBe(8);
   const { options, exact } = standIns(board, NOON, affected, alwaysReady);
