@@ -66,6 +66,15 @@ describe('placeInQueue', () => {
       }
     }
   });
+  it('never goes in front of what is under way', () => {
+    const lane = VIEW.lanes.find(({ pieces }) => pieces.length >= 2);
+    const [first, second] = lane?.pieces ?? [];
+    if (!lane || !first || !second) throw new Error('somebody on the demo day has two pieces');
+    const urgent = { ...second, id: 'gus.9:feet', neededBy: 0 };
+    expect(placeInQueue(lane, [urgent])).toBe(first.id);
+    const busy = { ...lane, pieces: [{ ...first, underWay: true }, second] };
+    expect(placeInQueue(busy, [urgent])).toBe(second.id);
+  });
   it('is the end for nobody', () => expect(placeInQueue(null, [])).toBeNull());
 });
 

@@ -50,17 +50,20 @@ describe('Outbox', () => {
   });
 
   it('holds back what comes after a tap that is not stored yet', async () => {
-    const store = slowStore();
+    const writes = new Map<string, () => void>();
+    const store: OutboxStore = {
+      ...memoryStore(),
+      add: (op) => new Promise((done) => void writes.set(op.id, done)),
+    };
     const box = new Outbox(store, () => {});
     const first = box.add(tap('a'));
     const second = box.add(tap('b'));
-    store.finish();
-    await first;
-    expect(idsOf(box.takeFrame())).toEqual(['a']);
-    expect(box.takeFrame()).toEqual([]);
-    store.finish();
+    writes.get('b')?.();
     await second;
-    expect(idsOf(box.takeFrame())).toEqual(['b']);
+    expect(box.takeFrame()).toEqual([]);
+    writes.get('a')?.();
+    await first;
+    expect(idsOf(box.takeFrame())).toEqual(['a', 'b']);
   });
 
   it('sends each tap once over a connection, and again over the next, until it is answered', async () => {
@@ -97,7 +100,13 @@ describe('Outbox', () => {
 
   it('keeps every frame within what the hub takes', async () => {
     const box = new Outbox(memoryStore(), () => {});
-    const many = Array.from({ length: 900 }, (_, i) => tap(`t${i}`, 'ü'.repeat(400)));
+    const pieces = Array.from({ length: 60 }, (_, i) => `${'long-horse-name-'.repeat(4)}.${i}:coat`);
+    const large = Array.from({ length: 200 }, (_, i): Op => ({
+      ...tap(`large${i}`),
+      fact: { kind: 'workMoved', pieces, to: null, before: null },
+    }));
+    const small = Array.from({ length: 500 }, (_, i) => tap(`small${i}`, 'ü'.repeat(100)));
+    const many = [...large, ...small];
     for (const op of many) await box.add(op);
     const frames: Op[][] = [];
     for (let ops = box.takeFrame(); ops.length > 0; ops = box.takeFrame()) frames.push(ops);
