@@ -64,13 +64,15 @@ function longestRise(list: readonly number[], queue: readonly number[]): number[
 
 /**
  * As few of `changes` as do as well: whole stretches are left out first, then single ones, while `isAsGood` holds
- * (Zeller and Hildebrandt, Simplifying and Isolating Failure-Inducing Input, 2002).
+ * (Zeller and Hildebrandt, Simplifying and Isolating Failure-Inducing Input, 2002). Pauses after every `tries` tries.
  */
-export function pruned(
+export function* pruned(
   changes: readonly Change[],
   isAsGood: (changes: readonly Change[]) => boolean,
-): readonly Change[] {
+  tries: number,
+): Generator<undefined, readonly Change[]> {
   let kept = changes;
+  let tried = 0;
   for (let size = kept.length; size >= 1;) {
     let left = false;
     for (let at = 0; at < kept.length;) {
@@ -79,6 +81,7 @@ export function pruned(
         kept = without;
         left = true;
       } else at += size;
+      if (++tried % tries === 0) yield;
     }
     size = size === 1 && left ? 1 : size >> 1;
   }

@@ -5,12 +5,16 @@
  */
 import { lowerBound } from '../search/bound.ts';
 import { compile, type Model } from '../search/model.ts';
-import type { MachineSequences } from '../search/problem.ts';
+import { LatenessSearch } from '../search/lateness.ts';
+import { Polish } from '../search/polish.ts';
+import { compareObjectives, type Objective } from '../search/problem.ts';
 import { seededRandom } from '../search/random.ts';
-import { searchModel, type Search } from '../search/solve.ts';
+import type { Schedule } from '../search/schedule.ts';
+import { toSolution } from '../search/solve.ts';
+import { currentSchedule, dispatch, RULES } from '../search/start.ts';
 import type { PlanInput } from '../model.ts';
 import { NOBODY } from '../simulate/shop.ts';
-import { MINUTE_MS, SECOND_MS } from '../../time/units.ts';
+import { HOUR_MS, MINUTE_MS, SECOND_MS } from '../../time/units.ts';
 import { usable } from '../usable.ts';
 import { findingRate } from './findingRate.ts';
 import {
@@ -42,17 +46,17 @@ export type Budget = { readonly steps?: number; readonly deadline?: () => boolea
 
 /** Plays in one step, about 3 ms on a barn of 60 horses. */
 const PLAYS_A_STEP = 24;
-/** Iterations of the search in one step while it looks for the least late plan, and while it polishes, which is slow. */
-const LATENESS_STEP = 100;
-const POLISH_STEP = 8;
+/** Iterations of the search in one step while it looks for the least late plan. */
+const LATENESS_STEP = 60;
 /** The search goes on for this long at most. */
 const MOST_FOR_LATENESS = 10_000;
-const MOST_FOR_ALL = 10_000;
+const MOST_FOR_THE_REST = 1_200;
 /** Plans kept from which one more move is tried, after one move, after two, and after more. */
 const BEAMS = [6, 3, 2] as const;
 const MOST_MOVES = 8;
 
 const SPARE_MS = 5 * MINUTE_MS;
+const MOST_SPARE_MS = 24 * HOUR_MS;
 
 /** The best answer within `budget`. Deterministic unless a deadline cuts it short. Never throws. */
 export function rebalance(input: PlanInput, options: RebalanceOptions & { budget: Budget }): Rebalanced {
@@ -93,8 +97,8 @@ class Rebalancer {
   #model: Model | null = null;
   /** -Infinity: unknown. */
   #boundMs = -Infinity;
-  /** The bound if nobody worked while they are in a lesson. */
-  #strictMs = -Infinity;
+  /** The bound if nobody worked while they are in a lesson, s. */
+  #strictBound = -Infinity;
   /** Best with one move, with up to two, up to three, and with any number. */
   readonly #best: (State | null)[] = [null, null, null, null];
   #answer: Rebalanced | null = null;
@@ -102,8 +106,8 @@ class Rebalancer {
   constructor(input: PlanInput, options: RebalanceOptions) {
     this.#seed = options.seed ?? 1;
     this.#trial = new Trial(input, {
-      findingRate: options.findingRate ?? findingRate(0, 0),
-      spareMs: options.spareMs ?? SPARE_MS,
+      findingRate: within(options.findingRate, 1, findingRate(0, 0)),
+      spareMs: within(options.spareMs, MOST_SPARE_MS, SPARE_MS),
     });
     const { queues } = this.#trial;
     const value = this.#trial.run(queues);
@@ -113,12 +117,16 @@ class Rebalancer {
     this.#giveOut = this.#nobodysGivenOut();
   }
 
+  get #strictMs(): number {
+    return this.#strictBound * SECOND_MS;
+  }
+
   /** The bound, as far as it is quickly had. */
   begin(): void {
     const model = compile(this.#planning.problem);
     if (model.kind === 'refused') return;
     this.#model = model;
-    this.#strictMs = lowerBound(model) * SECOND_MS;
+    this.#strictBound = lowerBound(model);
     this.#boundMs = Math.min(this.#strictMs, ...this.#planning.exceptions.map(({ lateMs }) => lateMs));
     this.#answer = null;
   }
@@ -173,30 +181,36 @@ class Rebalancer {
     this.#tightenBound();
     yield;
     const model = this.#model;
-    if (!model) return;
+    if (!model || model.n === 0) return;
     const random = seededRandom(this.#seed);
-    const late = searchModel(model, random, 'lateness');
+    const current = currentSchedule(model);
+    const starts = current ? [current] : [];
     yield;
-    yield* this.#follow(late, LATENESS_STEP, MOST_FOR_LATENESS);
-    const all = searchModel(model, random, 'all', [late.bestSchedule()]);
-    yield;
-    yield* this.#follow(all, POLISH_STEP, MOST_FOR_ALL);
-  }
-
-  *#follow(search: Search, iterations: number, most: number): Generator<undefined, void> {
-    let last = '';
-    for (let isDone = false; ;) {
-      const { sequences, maxLateness, weightedTardiness, changes } = search.best();
-      const seen = `${maxLateness} ${weightedTardiness} ${changes}`;
-      if (seen !== last) this.#tryPlan(sequences);
-      last = seen;
-      if (isDone || search.iterations >= most) return;
-      isDone = search.step(iterations);
+    for (const rule of RULES) {
+      starts.push(dispatch(model, rule, random));
+      yield;
+    }
+    const late = new LatenessSearch(model, starts, this.#strictBound, random);
+    for (let done = 0, last = Infinity; ; done += LATENESS_STEP) {
+      if (late.best.lateness < last) yield* this.#tryPlan(late.best);
+      last = late.best.lateness;
+      if (last <= this.#strictBound || late.stuck || done >= MOST_FOR_LATENESS) break;
+      late.run(LATENESS_STEP);
+      yield;
+    }
+    const polish = new Polish(late.best, random);
+    for (const start of starts) polish.offer(start);
+    for (let done = 0, last: Objective | null = null; done < MOST_FOR_THE_REST; done += 1) {
+      if (!last || compareObjectives(polish.bestValue, last) < 0) yield* this.#tryPlan(polish.best);
+      last = polish.bestValue;
+      if (polish.perfect) return;
+      polish.step();
       yield;
     }
   }
 
-  #tryPlan(sequences: MachineSequences): void {
+  *#tryPlan(schedule: Schedule): Generator<undefined, void> {
+    const { sequences } = toSolution(schedule, this.#strictBound);
     const { begunBy, shop } = this.#trial;
     const wanted = sequences.map((refs) =>
       refs.flatMap(({ job, operation }) => {
@@ -205,23 +219,17 @@ class Rebalancer {
       }),
     );
     const changes = changesTo(this.#now.queues, wanted, shop.workOf);
-    const whole = this.#stateOf(changes);
+    const whole = this.#stateOf(changes).value;
     const least = this.#best.at(-1) ?? this.#now;
-    if (this.#trial.compareMain(whole.value, least.value) >= 0) return;
-    const kept = pruned(
-      changes,
-      (some) => this.#trial.compareMain(this.#stateOf(some).value, whole.value) <= 0,
-    );
+    if (this.#trial.compareMain(whole, least.value) >= 0) return;
+    const valueOf = (some: readonly Change[]): Value => this.#stateOf(some).value;
+    const isAsGood = (some: readonly Change[]): boolean => this.#trial.compareMain(valueOf(some), whole) <= 0;
+    const kept = yield* pruned(changes, isAsGood, PLAYS_A_STEP);
     this.#offer(this.#stateOf(kept));
     // Fewer moves for less than anybody would notice.
-    this.#offer(
-      this.#stateOf(
-        pruned(
-          kept,
-          (some) => !this.#trial.isWorthwhile(this.#stateOf(some).value, whole.value, MIN_GAIN_MS),
-        ),
-      ),
-    );
+    const isNearly = (some: readonly Change[]): boolean =>
+      !this.#trial.isWorthwhile(valueOf(some), whole, MIN_GAIN_MS);
+    this.#offer(this.#stateOf(yield* pruned(kept, isNearly, PLAYS_A_STEP)));
   }
 
   #stateOf(changes: readonly Change[]): State {
@@ -390,6 +398,11 @@ class Rebalancer {
       leftOut: [...input.leftOut],
     };
   }
+}
+
+/** `value` from 0 to `most`; `usual` when it is no number. */
+function within(value: number | undefined, most: number, usual: number): number {
+  return value === undefined || Number.isNaN(value) ? usual : Math.min(most, Math.max(0, value));
 }
 
 function worthOf({ undone, lateness, tardiness }: Value): Worth {

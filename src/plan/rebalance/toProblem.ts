@@ -19,7 +19,7 @@ const TODAY_MS = 24 * HOUR_MS;
  * The search keeps people from all work while they are in a lesson, but they may go on with the very horse they go
  * with. That makes the horse at least `lateMs` late: of plans less late than that, the search's bound holds.
  */
-export type Exception = { readonly machine: number; readonly duty: Absence; readonly lateMs: number };
+type Exception = { readonly machine: number; readonly duty: Absence; readonly lateMs: number };
 
 export type Planning = {
   readonly problem: Problem;

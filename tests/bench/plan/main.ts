@@ -6,11 +6,13 @@ import { parseArgs } from 'node:util';
 import { benchExact } from './exact.ts';
 import { solveFile } from './instance.ts';
 import { benchPublished } from './published.ts';
+import { benchReplan } from './replan.ts';
 
 /** Each part is one key of the JSON answer. */
 const parts: Record<string, () => unknown> = {
   published: benchPublished,
   exact: benchExact,
+  replan: benchReplan,
 };
 
 const DEFAULT_SECONDS = 1;

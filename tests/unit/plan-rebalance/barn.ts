@@ -39,7 +39,7 @@ export type PersonSpec = {
 /** What the stages take unless a test says otherwise: 4, 11 and 8 minutes. */
 const LENGTHS = DEFAULT_RULES.stageMinutes;
 
-export const idOf = (horse: string, stage: Stage): string => `${horse}.1:${stage}`;
+const idOf = (horse: string, stage: Stage): string => `${horse}.1:${stage}`;
 
 export function barn(
   horses: readonly HorseSpec[],

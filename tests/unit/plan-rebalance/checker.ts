@@ -5,7 +5,7 @@
 import { forecast } from '#core/plan/forecast.ts';
 import type { PlanInput, Work, Worker } from '#core/plan/model.ts';
 
-export type Run = { readonly by: string; readonly start: number; readonly end: number };
+type Run = { readonly by: string; readonly start: number; readonly end: number };
 type Offer = {
   readonly worker: Worker;
   readonly work: Work;

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { findingRate } from '#core/plan/rebalance/findingRate.ts';
 import type { Alternative, Move } from '#core/plan/rebalance/model.ts';
 import { applied, appliedAll, changesTo, pruned } from '#core/plan/rebalance/moves.ts';
-import { sayAlternative, sayCannot } from '#core/words/rebalance.ts';
+import { sayAlternative, sayCannot, VERDICT } from '#core/words/rebalance.ts';
 
 describe('finding rate', () => {
   // Beta(1, 49) and binomial counts: (1 + findings) / (50 + checks).
@@ -59,8 +59,10 @@ describe('queues', () => {
 
   test('paring down leaves the one change that matters', () => {
     const changes = [0, 1, 2, 3, 4].map((p) => ({ pieces: [p], to: 1, before: -1 }));
-    const kept = pruned(changes, (some) => some.some(({ pieces }) => pieces[0] === 3));
-    expect(kept).toEqual([{ pieces: [3], to: 1, before: -1 }]);
+    const paring = pruned(changes, (some) => some.some(({ pieces }) => pieces[0] === 3), 1);
+    let step = paring.next();
+    while (step.done !== true) step = paring.next();
+    expect(step.value).toEqual([{ pieces: [3], to: 1, before: -1 }]);
   });
 });
 
@@ -118,6 +120,11 @@ describe('sentences', () => {
     expect(told([move, move, move, move], { gain: { code: 'lessLate', minutes: 12 }, later: null })).toBe(
       'Make 4 changes: 12 minutes less lateness over all horses, nobody gets late.',
     );
+  });
+
+  test('that nothing is better is said of what is proven only', () => {
+    expect(VERDICT.provenBest).toContain('No plan is better');
+    expect(VERDICT.noBetterFound).toContain('may still be one');
   });
 
   test('what cannot be planned', () => {
