@@ -1,19 +1,23 @@
 /** Forecasts in a thread of their own, so that a tap never waits for one. */
 import { Worker } from 'node:worker_threads';
 import type { Board } from '#core/day/board.ts';
+import type { Learned } from '#core/plan/learned.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import type { Forecaster } from './planner.ts';
 
 export type Asked = { readonly ask: number; readonly board: Board; readonly at: number };
+/** Sent once and kept by the thread: it is the same for every forecast of a day. */
+export type Taught = { readonly learned: Learned };
 export type Made = { readonly ask: number } & (
   { readonly forecast: Forecast } | { readonly failure: string }
 );
 
 /** A forecast that would need more ends its thread, not the hub. */
-const LIMITS = { maxOldGenerationSizeMb: 192, maxYoungGenerationSizeMb: 16 };
+const LIMITS = { maxOldGenerationSizeMb: 96, maxYoungGenerationSizeMb: 16 };
 
 export class ForecastThread implements Forecaster {
   #worker: Worker | null = null;
+  #learned: Learned | null = null;
   #lastAsk = 0;
   readonly #waiting = new Map<number, PromiseWithResolvers<Forecast>>();
 
@@ -26,12 +30,19 @@ export class ForecastThread implements Forecaster {
     return answer.promise;
   }
 
+  /** What past days have taught, for every forecast from now on. */
+  learn(learned: Learned): void {
+    this.#learned = learned;
+    this.#worker?.postMessage({ learned } satisfies Taught);
+  }
+
   async stop(): Promise<void> {
     await this.#worker?.terminate();
   }
 
   #begin(): Worker {
     const worker = new Worker(new URL('./forecastWorker.ts', import.meta.url), { resourceLimits: LIMITS });
+    if (this.#learned) worker.postMessage({ learned: this.#learned } satisfies Taught);
     worker.on('message', (made: Made) => {
       const answer = this.#waiting.get(made.ask);
       this.#waiting.delete(made.ask);

@@ -2,15 +2,19 @@
 import { parentPort } from 'node:worker_threads';
 import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
-import type { Asked, Made } from './forecastThread.ts';
+import type { Learned } from '#core/plan/learned.ts';
+import type { Asked, Made, Taught } from './forecastThread.ts';
 
-parentPort?.on('message', ({ ask, board, at }: Asked) => {
-  parentPort?.postMessage(answer(ask, board, at));
+let learned: Learned | null = null;
+
+parentPort?.on('message', (message: Asked | Taught) => {
+  if ('learned' in message) learned = message.learned;
+  else parentPort?.postMessage(answer(message));
 });
 
-function answer(ask: number, board: Asked['board'], at: number): Made {
+function answer({ ask, board, at }: Asked): Made {
   try {
-    return { ask, forecast: forecast(planInput(board, at)) };
+    return { ask, forecast: forecast(planInput(board, at, learned)) };
   } catch (error) {
     return { ask, failure: error instanceof Error ? (error.stack ?? error.message) : String(error) };
   }

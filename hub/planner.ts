@@ -1,5 +1,6 @@
 /** Forecasts in the background: the board never waits for one, and an old one stays, with its age, until the next. */
 import type { Board } from '#core/day/board.ts';
+import { withHysteresis } from '#core/plan/hysteresis.ts';
 import type { Forecast } from '#core/plan/model.ts';
 
 export interface Planner {
@@ -35,6 +36,8 @@ type PacedParts = {
 export class PacedPlanner implements Planner {
   readonly #parts: PacedParts;
   #board: Board | null = null;
+  /** The last forecast as it was told, so that nobody's name comes and goes with each new one. */
+  #told: Forecast | null = null;
   #onForecast: (forecast: Forecast) => void = () => {};
   #timer: NodeJS.Timeout | null = null;
   #dueAt = Infinity;
@@ -85,7 +88,7 @@ export class PacedPlanner implements Planner {
     try {
       const made = await forecaster.forecast(this.#board, barnNow());
       // Stopped meanwhile: there is nobody left to tell.
-      if (this.#board) this.#onForecast(made);
+      if (this.#board) this.#onForecast((this.#told = withHysteresis(this.#told, made)));
     } catch (error) {
       if (this.#board) failed(error);
     }

@@ -13,12 +13,14 @@
  */
 import { own } from '../barn/basics.ts';
 import type { Stage } from '../barn/stage.ts';
-import { pieceId, type Board } from '../day/board.ts';
+import type { Barn } from '../barn/barn.ts';
+import { pieceId, type Board, type Day } from '../day/board.ts';
 import type { Entry } from '../day/ops.ts';
 import { horseFreeFrom, lessonEnd, liveBookings, rampTime } from '../day/preps.ts';
 import { MINUTE_MS, SECOND_MS } from '../time/units.ts';
 import { observe, type Seen, type StageRecord } from './durations/observation.ts';
-import type { Changeover, History, Share, TakeUp } from './learned.ts';
+import { learnFrom, NO_HISTORY } from './learned.ts';
+import type { Changeover, History, Learned, Share, TakeUp } from './learned.ts';
 import type { Duty } from './model.ts';
 
 /** A longer gap between two stages was spent waiting, not going. Common practice, no source. */
@@ -27,6 +29,9 @@ const LONGEST_CHANGEOVER_MS = 4 * MINUTE_MS;
 const LEAST_IDLE_MS = 4 * MINUTE_MS;
 /** As in the forecast. */
 const WALK_MS_PER_METRE = SECOND_MS / 1.1;
+
+/** The barn as it is now will do for a day long past. */
+type DayBoard = Pick<Board, 'barn' | 'day'>;
 
 type Tap = {
   readonly at: number;
@@ -49,7 +54,7 @@ export type DayHistory = {
 };
 
 /** What one day teaches. `board` as it stood at the day's end; `entries`: that day's, in order. */
-export function dayHistory(board: Board, entries: readonly Entry[]): DayHistory {
+export function dayHistory(board: DayBoard, entries: readonly Entry[]): DayHistory {
   const { taps, pulls, arrivals, takenBack } = readTaps(ofThisDay(entries));
   const duties = dutiesOf(board);
   const records = recordsOf(board, taps, pulls, takenBack, duties);
@@ -70,6 +75,29 @@ export function dayHistory(board: Board, entries: readonly Entry[]): DayHistory 
       result.kind === 'left-out' ? [{ piece, because: result.because }] : [],
     ),
   };
+}
+
+/** What all these days teach together, for the barn as it is now. */
+export function learnFromDays(
+  barn: Barn,
+  days: readonly { readonly day: Day; readonly entries: readonly Entry[] }[],
+): Learned {
+  const histories = days.map(({ day, entries }) => dayHistory({ barn, day }, entries).history);
+  return learnFrom(barn, histories.reduce(both, NO_HISTORY));
+}
+
+function both(a: History, b: History): History {
+  return {
+    observations: [...a.observations, ...b.observations],
+    changeovers: [...a.changeovers, ...b.changeovers],
+    takeUps: [...a.takeUps, ...b.takeUps],
+    unseenStarts: sum(a.unseenStarts, b.unseenStarts),
+    noShows: sum(a.noShows, b.noShows),
+  };
+}
+
+function sum(a: Share, b: Share): Share {
+  return { count: a.count + b.count, of: a.of + b.of };
 }
 
 function ofThisDay(entries: readonly Entry[]): readonly Entry[] {
@@ -112,7 +140,7 @@ function readTaps(entries: readonly Entry[]): Read {
 }
 
 function recordsOf(
-  board: Board,
+  board: DayBoard,
   taps: readonly Tap[],
   pulls: readonly Pull[],
   takenBack: readonly Tap[],
@@ -198,7 +226,7 @@ function lessonsBetween(
     .map((duty) => ({ fromMs: duty.from, toMs: duty.until }));
 }
 
-function dutiesOf({ barn, day }: Board): Map<string, Duty[]> {
+function dutiesOf({ barn, day }: DayBoard): Map<string, Duty[]> {
   const duties = new Map<string, Duty[]>();
   for (const { lesson, place } of liveBookings(day)) {
     const duty = {
@@ -214,7 +242,7 @@ function dutiesOf({ barn, day }: Board): Map<string, Duty[]> {
 }
 
 /** From each finished stage to the same person's next start, where nothing was tapped in between; less the walk. */
-function changeovers({ barn, day }: Board, taps: readonly Tap[]): Changeover[] {
+function changeovers({ barn, day }: DayBoard, taps: readonly Tap[]): Changeover[] {
   const horseOf = (tap: Tap): string | undefined => own(day.preps, tap.prep)?.horse;
   const metresOf = (horse: string): number =>
     own(barn.stalls, own(barn.horses, horse)?.stall ?? '')?.metres ?? 0;
@@ -236,7 +264,7 @@ function changeovers({ barn, day }: Board, taps: readonly Tap[]): Changeover[] {
  * How long before its ramp time somebody takes up a horse when nothing keeps them: starts on a horse that had stood
  * ready for it, by somebody who had been here with nothing else to do for some minutes.
  */
-function takeUps(board: Board, taps: readonly Tap[], arrivals: readonly Arrival[]): TakeUp[] {
+function takeUps(board: DayBoard, taps: readonly Tap[], arrivals: readonly Arrival[]): TakeUp[] {
   const { barn, day } = board;
   const duties = dutiesOf(board);
   return taps.flatMap((tap, i) => {
@@ -255,7 +283,7 @@ function takeUps(board: Board, taps: readonly Tap[], arrivals: readonly Arrival[
 }
 
 /** Of those whose hours were given for today, who never came. */
-function noShows({ day }: Board): Share {
+function noShows({ day }: DayBoard): Share {
   const expected = Object.values(day.hands).filter(({ presence }) => presence.from !== null);
   const missing = expected.filter(
     ({ presence }) => presence.state === 'expected' || presence.state === 'notComing',

@@ -2,6 +2,7 @@
 import * as z from 'zod/mini';
 import type { Barn } from '../barn/barn.ts';
 import type { Rules } from '../barn/rules.ts';
+import { STAGES } from '../barn/stage.ts';
 import { SECOND_MS } from '../time/units.ts';
 import { DurationModel, learn } from './durations/learn.ts';
 import { Observation } from './durations/observation.ts';
@@ -93,17 +94,17 @@ export function learnFrom(barn: Barn, history: History): Learned {
   };
 }
 
-const onFirstDay = new WeakMap<Rules['stageMinutes'], DurationModel>();
+/** The last one asked for: what is computed from a model is kept with it, so the same minutes get the same model. */
+let onFirstDay: { readonly minutes: string; readonly durations: DurationModel } | null = null;
 
 /** What is believed before any history. */
 export function learnedNothing({ stageMinutes }: Rules): Learned {
-  let durations = onFirstDay.get(stageMinutes);
-  if (!durations) {
-    durations = learn(priorFrom(stageMinutes), []);
-    onFirstDay.set(stageMinutes, durations);
+  const minutes = STAGES.map((stage) => stageMinutes[stage]).join();
+  if (onFirstDay?.minutes !== minutes) {
+    onFirstDay = { minutes, durations: learn(priorFrom(stageMinutes), []) };
   }
   return {
-    durations,
+    durations: onFirstDay.durations,
     paces: {},
     sameHorseMs: SAME_HORSE_MS,
     otherHorseMs: OTHER_HORSE_MS,
@@ -115,6 +116,7 @@ export function learnedNothing({ stageMinutes }: Rules): Learned {
 
 /** Fewer say nothing about a person's habit. Own choice, no source. */
 const LEAST_TAKE_UPS = 4;
+
 function usualTakeUps(takeUps: readonly TakeUp[]): Record<string, number> {
   const byPerson = new Map<string, number[]>();
   for (const { person, ms } of takeUps) byPerson.set(person, [...(byPerson.get(person) ?? []), ms]);

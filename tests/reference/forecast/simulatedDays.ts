@@ -6,9 +6,9 @@ import { isWanted, markOf, nextStage } from '#core/day/preps.ts';
 import { stagesOf, type Board, type Prep } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import { forecast } from '#core/plan/forecast.ts';
-import { dayHistory } from '#core/plan/history.ts';
+import { learnFromDays } from '#core/plan/history.ts';
 import { planInput } from '#core/plan/input.ts';
-import { learnFrom, NO_HISTORY, type History, type Learned } from '#core/plan/learned.ts';
+import type { Learned } from '#core/plan/learned.ts';
 import { simpleForecast } from '#core/plan/simpleForecast.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import type { AfternoonOptions } from '../../../demo/afternoon.ts';
@@ -55,30 +55,13 @@ export function simulatedDay(seed: number, { earliestMinutes, options = {} }: Wo
   return simulate({ ...usual, board, script, arrivals: {}, coordinated: false, seed, ...options });
 }
 
-/** What `days` teach together. */
-export function historyOf(days: readonly SimulatedDay[]): History {
-  return days
-    .map((day) => dayHistory(day.board, day.entries).history)
-    .reduce(
-      (all, one) => ({
-        observations: [...all.observations, ...one.observations],
-        changeovers: [...all.changeovers, ...one.changeovers],
-        takeUps: [...all.takeUps, ...one.takeUps],
-        unseenStarts: sum(all.unseenStarts, one.unseenStarts),
-        noShows: sum(all.noShows, one.noShows),
-      }),
-      NO_HISTORY,
-    );
-}
-
-function sum(a: History['noShows'], b: History['noShows']): History['noShows'] {
-  return { count: a.count + b.count, of: a.of + b.of };
-}
-
 export function learnedFrom(days: readonly SimulatedDay[]): Learned {
   const [first] = days;
   if (!first) throw new Error('no days to learn from');
-  return learnFrom(first.start.barn, historyOf(days));
+  return learnFromDays(
+    first.start.barn,
+    days.map(({ board, entries }) => ({ day: board.day, entries })),
+  );
 }
 
 /** One forecast for one horse that was not tacked yet and not past its ramp time. */
