@@ -1,9 +1,10 @@
 /**
- * `npm run bench -- plan [--json]`: figures of the planner's search, part by part.
+ * `npm run bench -- plan [--json]`: figures of the planner, part by part.
  * `npm run bench -- plan --instance FILE --seconds S [--json]`: solves one flexible job shop.
  */
 import { parseArgs } from 'node:util';
 import { benchExact } from './exact.ts';
+import { benchForecast, benchRefresh } from './forecast.ts';
 import { solveFile } from './instance.ts';
 import { benchPublished } from './published.ts';
 import { benchReplan } from './replan.ts';
@@ -13,6 +14,8 @@ const parts: Record<string, () => unknown> = {
   published: benchPublished,
   exact: benchExact,
   replan: benchReplan,
+  forecast: benchForecast,
+  forecastRefresh: benchRefresh,
 };
 
 const DEFAULT_SECONDS = 1;
