@@ -44,6 +44,8 @@ export const barnSpecArb: fc.Arbitrary<BarnSpec> = fc
   .map(({ horses, people }) => {
     const named = horses.map(({ given: _given, feetBy, freeFrom, notBefore, ...rest }, i): HorseSpec => ({
       ...rest,
+      // No two alike: which of two equally urgent horses comes first is nobody's rule.
+      ramp: rest.ramp + i / 10,
       id: `h${i}`,
       ...(feetBy ? {} : { feetBy: false as const }),
       ...(freeFrom === undefined ? {} : { freeFrom }),

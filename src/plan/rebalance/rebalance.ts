@@ -56,7 +56,7 @@ const BEAMS = [6, 3, 2] as const;
 const MOST_MOVES = 8;
 
 const SPARE_MS = 5 * MINUTE_MS;
-const MOST_SPARE_MS = 24 * HOUR_MS;
+const DAY_MS = 24 * HOUR_MS;
 
 /** The best answer within `budget`. Deterministic unless a deadline cuts it short. Never throws. */
 export function rebalance(input: PlanInput, options: RebalanceOptions & { budget: Budget }): Rebalanced {
@@ -107,7 +107,7 @@ class Rebalancer {
     this.#seed = options.seed ?? 1;
     this.#trial = new Trial(input, {
       findingRate: within(options.findingRate, 1, findingRate(0, 0)),
-      spareMs: within(options.spareMs, MOST_SPARE_MS, SPARE_MS),
+      spareMs: within(options.spareMs, DAY_MS, SPARE_MS),
     });
     const { queues } = this.#trial;
     const value = this.#trial.run(queues);
@@ -126,7 +126,10 @@ class Rebalancer {
     const model = compile(this.#planning.problem);
     if (model.kind === 'refused') return;
     this.#model = model;
-    this.#strictBound = lowerBound(model);
+    const bound = lowerBound(model);
+    // Not everything finds room before people go: of what does, nothing is known.
+    if (bound * SECOND_MS > 2 * DAY_MS) return;
+    this.#strictBound = bound;
     this.#boundMs = Math.min(this.#strictMs, ...this.#planning.exceptions.map(({ lateMs }) => lateMs));
     this.#answer = null;
   }

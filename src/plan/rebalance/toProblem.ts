@@ -45,11 +45,9 @@ export function toProblem(trial: Trial): Planning {
     if (pieces.length === 0) continue;
     const blocked = firstBlocked(trial, j, pieces);
     if (blocked) cannot.push(blocked);
+    // A horse that will not be ready keeps what it has, and people only as long as they are on it.
     const able = blocked
-      ? pieces.slice(
-          0,
-          pieces.findIndex((p) => idOf(p) === blocked.piece),
-        )
+      ? pieces.filter((p) => trial.begunBy[p] !== NOBODY && idOf(p) !== blocked.piece)
       : pieces;
     // Somebody may be used to taking horses up later than the barn's rule says; that binds nobody else.
     const takenUp = Math.max(shop.freeAt[j] ?? 0, (work.notBefore ?? input.now) - input.now);
@@ -73,7 +71,6 @@ export function toProblem(trial: Trial): Planning {
       }
     }
     if (kept.length === 0) continue;
-    // What cannot be finished today is due never.
     const due = blocked ? TODAY_MS : work.rampTime - input.now;
     jobs.push({
       release,
