@@ -47,14 +47,14 @@ export function start(board: Board, id: string, stage: Stage, stamp: Stamp): Boa
 }
 
 /** Who starts a stage takes it over; of a prep given to nobody, the rest too: people take a horse, not a stage. */
-export function claim(day: Day, board: Board, prep: Prep, stage: Stage, by: string, at: number): Day {
+function claim(day: Day, board: Board, prep: Prep, stage: Stage, by: string, at: number): Day {
   const owned = new Set(Object.values(day.hands).flatMap((hands) => hands.queue));
   const open = openStages(board.barn, prep);
   const mine = open.filter((s) => s === stage || !owned.has(pieceId(prep.id, s)));
   const takeAll = open.every((s) => !owned.has(pieceId(prep.id, s)));
   const pieces = (takeAll ? mine : mine.filter((s) => s === stage)).map((s) => pieceId(prep.id, s));
   const queue = own(day.hands, by)?.queue ?? [];
-  if (pieces.length === 0 || pieces.every((piece) => queue.includes(piece))) return day;
+  if (pieces.every((piece) => queue.includes(piece))) return day;
   return moveWork(day, pieces, by, queue.find((piece) => !pieces.includes(piece)) ?? null, at);
 }
 

@@ -59,7 +59,7 @@ export function criticalPath(activities: readonly Activity[]): Network | Network
   for (const i of order) {
     finish[i] = start[i]! + activities[i]!.duration;
     for (const next of followers[i]!) {
-      start[next] = Math.max(start[next]!, finish[i]!);
+      start[next] = Math.max(start[next]!, finish[i]);
       if (--waiting[next]! === 0) order.push(next);
     }
   }

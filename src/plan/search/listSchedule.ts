@@ -21,8 +21,8 @@ export function listSchedule(
   machineCount: number,
   list: readonly number[],
 ): readonly ListedTask[] | null {
-  const result = new Array<ListedTask | undefined>(tasks.length);
-  const free = new Array<number>(machineCount).fill(0);
+  const result = tasks.map((): ListedTask | undefined => undefined);
+  const free = Array.from({ length: machineCount }, () => 0);
   const pending = [...list];
   let clock = 0;
   while (pending.length > 0) {
@@ -42,5 +42,5 @@ export function listSchedule(
     if (ends.length === 0) return null;
     clock = Math.min(...ends);
   }
-  return result.every((task) => task !== undefined) ? (result as ListedTask[]) : null;
+  return result.every((task) => task !== undefined) ? result : null;
 }

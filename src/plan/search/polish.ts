@@ -8,7 +8,7 @@ import { changesFromCurrent, objectiveOf, walkingOf, weightedTardiness } from '.
 import type { Objective } from './problem.ts';
 import { compareObjectives } from './problem.ts';
 import type { Random } from './random.ts';
-import { Schedule } from './schedule.ts';
+import type { Schedule } from './schedule.ts';
 
 /** Random moves in a kick: 1 … this. */
 const KICK = 4;

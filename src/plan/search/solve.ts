@@ -101,7 +101,9 @@ export function solve(problem: Problem, options: SolveOptions): Solution | Refus
 export function toSolution(schedule: Schedule, bound: number): Solution {
   const { model } = schedule;
   const { n, m, origin, refs } = model;
-  const operations = model.shape.map((count) => new Array<PlannedOperation | null>(count).fill(null));
+  const operations = model.shape.map((count) =>
+    Array.from({ length: count }, (): PlannedOperation | null => null),
+  );
   const unplanned: Unplanned[] = [...model.unplanned];
   for (let o = 0; o < n; o++) {
     const ref = refs[o]!;

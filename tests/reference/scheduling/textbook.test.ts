@@ -158,7 +158,7 @@ describe('critical path with three estimates: Malcolm et al., Operations Researc
   const network = criticalPath(
     rows.map(([, , , after], i) => ({
       duration: pert[i]?.mean ?? NaN,
-      after: [...after].map((name) => names.indexOf(name)),
+      after: after.split('').map((name) => names.indexOf(name)),
     })),
   );
 

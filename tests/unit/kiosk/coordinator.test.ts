@@ -97,7 +97,12 @@ describe('compare', () => {
         const { spares } = compare(FORECAST, after);
         const expected = preps.filter((prep) => {
           const was = own(FORECAST.preps, prep.prep)?.spareMs;
-          return prep.spareMs !== null && was != null && Math.abs(prep.spareMs - was) >= MINUTE;
+          return (
+            prep.spareMs !== null &&
+            was !== null &&
+            was !== undefined &&
+            Math.abs(prep.spareMs - was) >= MINUTE
+          );
         });
         expect(spares.map((one) => one.prep).sort()).toEqual(expected.map((one) => one.prep).sort());
         const spareOf = (one: (typeof spares)[number]): number => Number(one.after);

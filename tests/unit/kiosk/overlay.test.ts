@@ -1,7 +1,7 @@
 /** What a tablet shows before the hub has answered, against what the hub's own sequence makes of the same taps. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Op, type OpFact } from '#core/day/ops.ts';
+import type { Op, OpFact } from '#core/day/ops.ts';
 import { Sequence } from '#core/day/sequence.ts';
 import { demoBoard } from '../../../demo/day.ts';
 import { pendingSubjects, pretend } from '../../../kiosk/src/lib/state/overlay.ts';
