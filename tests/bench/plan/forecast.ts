@@ -1,11 +1,10 @@
 /** Figures of the forecast: how well its chances come true on simulated days, and how long one takes. */
-import { DEFAULT_RULES } from '#core/barn/rules.ts';
+import type { Board, Hands } from '#core/day/board.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
-import { learnedNothing } from '#core/plan/learned.ts';
-import type { PlanInput, Work, Worker } from '#core/plan/model.ts';
+import type { PlanInput } from '#core/plan/model.ts';
 import { simpleForecast } from '#core/plan/simpleForecast.ts';
-import { MINUTE_MS } from '#core/time/units.ts';
+import { afternoonStart, generateBarn, type Size } from '../../../demo/generate.ts';
 import {
   calibration,
   casesOf,
@@ -58,7 +57,7 @@ type Timing = {
   readonly people: number;
   readonly lessons: number;
   readonly pieces: number;
-  /** Wall time of one forecast from a board or an input, ms. */
+  /** Wall time of one, ms. */
   readonly p50Ms: number;
   readonly p98Ms: number;
   readonly simpleP50Ms: number;
@@ -69,15 +68,26 @@ type Timing = {
 
 const REFRESHES = 200;
 const WARM_UP = 20;
+const BOARDS = 10;
+const DATE = '2026-05-11';
+const TYPICAL = { horses: 14, people: 10, lessons: 4 };
+const STRESS = { horses: 60, people: 40, lessons: 12 };
 
-/** One refresh of the forecast, warm: the demo's first minutes, and a barn four times as large. */
+/** One refresh of the forecast, warm, from the board on: before anybody has come, and once everybody is here. */
 export function benchRefresh(): { typical: Timing; stress: Timing } {
-  const day = simulatedDay(1001, { earliestMinutes: 60 });
-  const typical = (i: number): PlanInput => planInput(day.start, day.startAt + i * 1000);
-  return { typical: timed(typical), stress: timed(stressInput) };
+  return { typical: timed(TYPICAL), stress: timed(STRESS) };
 }
 
-function timed(inputAt: (i: number) => PlanInput): Timing {
+function timed(size: Omit<Size, 'seed' | 'date'>): Timing {
+  const boards = Array.from({ length: BOARDS }, (_, i) => {
+    const board = generateBarn({ ...size, seed: 1 + Math.floor(i / 2), date: DATE });
+    return i % 2 === 0 ? board : withEverybodyHere(board);
+  });
+  const inputAt = (i: number): PlanInput => {
+    const board = boards[i % BOARDS];
+    if (!board) throw new Error('no board');
+    return planInput(board, afternoonStart(DATE) + i * 1000);
+  };
   const lengths: number[] = [];
   let cpuUs = 0;
   for (let i = 0; i < WARM_UP + REFRESHES; i += 1) {
@@ -96,9 +106,7 @@ function timed(inputAt: (i: number) => PlanInput): Timing {
   });
   const input = inputAt(0);
   return {
-    horses: new Set(input.works.map((work) => work.horse)).size,
-    people: input.workers.length,
-    lessons: input.lessons.length,
+    ...size,
     pieces: input.works.reduce((sum, work) => sum + work.pieces.length, 0),
     p50Ms: quantile(lengths, 0.5),
     p98Ms: quantile(lengths, 0.98),
@@ -108,73 +116,16 @@ function timed(inputAt: (i: number) => PlanInput): Timing {
   };
 }
 
+function withEverybodyHere(board: Board): Board {
+  const since = afternoonStart(DATE);
+  const hands = Object.entries(board.day.hands).map(([id, one]): [string, Hands] => [
+    id,
+    { ...one, presence: { ...one.presence, state: 'here', since } },
+  ]);
+  return { ...board, day: { ...board.day, hands: Object.fromEntries(hands) } };
+}
+
 function quantile(values: readonly number[], p: number): number {
   const sorted = values.toSorted((a, b) => a - b);
   return sorted[Math.min(sorted.length - 1, Math.floor(p * sorted.length))] ?? NaN;
-}
-
-const NOON = Date.UTC(2026, 4, 12, 19, 0);
-
-/** 60 horses, 40 people and 12 lessons, a quarter of the work nobody's, everybody with a part in a lesson. */
-function stressInput(second: number): PlanInput {
-  const now = NOON + second * 1000;
-  const ramp = (lesson: number): number => NOON + (40 + lesson * 20) * MINUTE_MS;
-  const works = Array.from({ length: 60 }, (_, h): Work => {
-    const rampTime = ramp(h % 12);
-    return {
-      prep: `h${h}.1`,
-      horse: `h${h}`,
-      metres: h * 2,
-      rampTime,
-      feetBy: rampTime - 23 * MINUTE_MS,
-      freeFrom: null,
-      freeAfter: null,
-      notBefore: rampTime - 60 * MINUTE_MS,
-      markedAt: null,
-      pieces: (['feet', 'coat', 'tack'] as const).map((stage) => ({
-        id: `h${h}.1:${stage}`,
-        prep: `h${h}.1`,
-        stage,
-        horse: `h${h}`,
-        asks: [stage],
-        lengthMs: DEFAULT_RULES.stageMinutes[stage] * MINUTE_MS,
-        underWay: null,
-      })),
-    };
-  });
-  const workers = Array.from({ length: 40 }, (_, w): Worker => {
-    const start = ramp(w % 12) + 15 * MINUTE_MS;
-    const mine = works.flatMap(({ pieces }, h) =>
-      h % 4 === 3 ? [] : pieces.filter((_, i) => (h + (i === 1 ? 1 : 0)) % 40 === w),
-    );
-    return {
-      id: `p${w}`,
-      seat: w,
-      clearances: ['feet', 'coat', 'tack', 'lead'],
-      pace: 0.8 + 0.01 * w,
-      from: now,
-      until: NOON + 300 * MINUTE_MS,
-      expectedFrom: null,
-      idleSince: now - MINUTE_MS,
-      busy: [{ from: start - 5 * MINUTE_MS, until: start + 40 * MINUTE_MS, horse: `h${(w * 3) % 60}` }],
-      queue: mine.map((piece) => piece.id),
-    };
-  });
-  return {
-    now,
-    works,
-    workers,
-    lessons: Array.from({ length: 12 }, (_, lesson) => ({
-      id: `l${lesson}`,
-      rampTime: ramp(lesson),
-      horses: works
-        .filter((_, h) => h % 12 === lesson)
-        .map(({ prep, rampTime }) => ({ prep, rampTime, freeFrom: null })),
-      missing: null,
-    })),
-    learned: learnedNothing(DEFAULT_RULES),
-    certainty: DEFAULT_RULES.certainty,
-    extrasMs: DEFAULT_RULES.extrasMinutes * MINUTE_MS,
-    leftOut: [],
-  };
 }
