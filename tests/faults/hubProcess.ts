@@ -41,6 +41,11 @@ export class HubProcess {
     return ending(spawnHub(args));
   }
 
+  /** Of the operating system; undefined when it could not be started. */
+  get pid(): number | undefined {
+    return this.#child.pid;
+  }
+
   end(signal: 'SIGKILL' | 'SIGTERM' | 'SIGINT'): Promise<Ended> {
     this.#child.kill(signal);
     return this.#ended;
