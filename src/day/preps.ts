@@ -30,42 +30,32 @@ export function lessonEnd(lesson: Lesson): number {
 }
 
 /**
- * The day with its preps fitted to its places. A prep that still serves one of its places keeps its id and its marks;
- * one that serves none any more stays, without places, and takes up the horse's next new prep: a horse that is clean
- * stays clean when its rider cancels.
+ * The day with its preps fitted to its places. A prep that still serves one of its places keeps its id and its marks. What
+ * was done on a horse stays with its full preparation: one that lost its places goes on as the horse's next full one, so
+ * a horse that is clean stays clean when its rider cancels or it stands in elsewhere. Left over, it stays without places.
  */
 export function regroup(day: Day, rules: Rules): Day {
   const preps: Record<string, Prep> = {};
   const groups = groupByHorse(liveBookings(day), rules);
   const free = new Set(Object.keys(day.preps));
-
-  const keptBy = (group: Group): Prep | undefined =>
-    Object.values(day.preps).find(
-      (prep) =>
-        free.has(prep.id) &&
-        prep.horse === group.horse &&
-        prep.places.some((old) =>
-          group.places.some((now) => now.lesson === old.lesson && now.place === old.place),
-        ),
-    );
-  const idleFor = (group: Group): Prep | undefined =>
-    Object.values(day.preps).find(
-      (prep) =>
-        free.has(prep.id) &&
-        prep.horse === group.horse &&
-        prep.kind === group.kind &&
-        prep.places.length === 0,
-    );
-
-  const settled: [Group, Prep | undefined][] = groups.map((group) => {
-    const kept = keptBy(group);
-    if (kept) free.delete(kept.id);
-    return [group, kept];
-  });
-  for (const [group, kept] of settled) {
-    let prep = kept ?? idleFor(group);
-    prep ??= newPrep(group, [...Object.values(day.preps), ...Object.values(preps)]);
-    free.delete(prep.id);
+  const settled = new Map<Group, Prep>();
+  const settle = (fits: (prep: Prep, group: Group) => boolean): void => {
+    for (const group of groups) {
+      if (settled.has(group)) continue;
+      const kept = Object.values(day.preps).find(
+        (prep) => free.has(prep.id) && prep.horse === group.horse && fits(prep, group),
+      );
+      if (!kept) continue;
+      free.delete(kept.id);
+      settled.set(group, kept);
+    }
+  };
+  settle((prep, group) => prep.kind === group.kind && sharePlace(prep, group));
+  settle((prep, group) => group.kind === 'full' && prep.kind === 'full' && prep.places.length > 0);
+  settle(sharePlace);
+  settle((prep, group) => prep.kind === group.kind && prep.places.length === 0);
+  for (const group of groups) {
+    const prep = settled.get(group) ?? newPrep(group, [...Object.values(day.preps), ...Object.values(preps)]);
     preps[prep.id] = { ...prep, kind: group.kind, places: group.places, tack: group.tack };
   }
   for (const id of free) {
@@ -73,6 +63,12 @@ export function regroup(day: Day, rules: Rules): Day {
     if (idle) preps[id] = idle.places.length === 0 ? idle : { ...idle, places: [], onIt: null };
   }
   return { ...day, preps };
+}
+
+function sharePlace(prep: Prep, group: Group): boolean {
+  return prep.places.some((old) =>
+    group.places.some((now) => now.lesson === old.lesson && now.place === old.place),
+  );
 }
 
 function groupByHorse(bookings: readonly Booking[], rules: Rules): Group[] {

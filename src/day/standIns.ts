@@ -1,9 +1,9 @@
 /** Other horses for places of today, and their preparation into people's queues, as one step. */
-import { own } from '../barn/basics.ts';
+import { own, put } from '../barn/basics.ts';
 import { pieceId, type Board } from './board.ts';
 import type { Fact } from './ops.ts';
 import { openStages } from './preps.ts';
-import { withDay, withLesson, withPlace, type Stamp } from './steps.ts';
+import { regrouped, withDay, withPlace, type Stamp } from './steps.ts';
 import { moveWork } from './work.ts';
 
 export function takeStandIns(
@@ -11,11 +11,14 @@ export function takeStandIns(
   fact: Extract<Fact, { kind: 'standInsTaken' }>,
   stamp: Stamp,
 ): Board {
-  const placed = fact.changes.reduce(
-    (next, { lesson, place, horse, tack }) =>
-      withLesson(next, lesson, (one) => one && withPlace(one, place, { horse, tack })),
-    board,
-  );
+  const lessons = fact.changes.reduce((next, { lesson, place, horse, tack }) => {
+    const was = own(next, lesson);
+    const now = was && withPlace(was, place, { horse, tack });
+    return now && now !== was ? put(next, lesson, now) : next;
+  }, board.day.lessons);
+  // Fitted once, with all changes made: in between, a horse would be in two places or in none.
+  const placed =
+    lessons === board.day.lessons ? board : regrouped({ ...board, day: { ...board.day, lessons } });
   return fact.work.reduce(
     (next, { lesson, place, to }) => giveWork(next, lesson, place, to, stamp.at),
     placed,

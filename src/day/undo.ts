@@ -41,7 +41,10 @@ export function remember(before: Board, after: Board, fact: Fact, stamp: Stamp):
 export function takeBack(board: Board, op: string): Board {
   const recent = board.day.recent.find((r) => r.op === op);
   if (!recent) return board;
-  const restored = recent.restore.reduce((next, step) => restore(next, step, recent), board);
+  const restored = recent.restore.reduce(
+    (next, step) => restore(next, step, recent),
+    restoreLessons(board, recent.restore),
+  );
   return withDay(restored, (day) => ({ ...day, recent: day.recent.filter((r) => r.op !== op) }));
 }
 
@@ -194,13 +197,20 @@ function restore(board: Board, step: Restore, { op, at }: Recent): Board {
       return withDay(board, (day) => moveWork(day, [step.piece], step.was, step.before, at));
     case 'holds':
       return withHolds(board, step.horse, () => step.was);
-    case 'lesson': {
-      const { lessons } = board.day;
-      const restored =
-        step.was === null ? without(lessons, step.lesson) : put(lessons, step.lesson, step.was);
-      return regrouped({ ...board, day: { ...board.day, lessons: restored } });
-    }
+    case 'lesson':
+      return board;
   }
+}
+
+/** All lessons at once: with only some of them back, a horse would be in two places or in none. */
+function restoreLessons(board: Board, steps: readonly Restore[]): Board {
+  const back = steps.filter((step) => step.what === 'lesson');
+  if (back.length === 0) return board;
+  const lessons = back.reduce(
+    (next, { lesson, was }) => (was === null ? without(next, lesson) : put(next, lesson, was)),
+    board.day.lessons,
+  );
+  return regrouped({ ...board, day: { ...board.day, lessons } });
 }
 
 function dropFinding(board: Board, op: string): Board {
