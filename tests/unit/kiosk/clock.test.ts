@@ -23,6 +23,8 @@ describe('HubClock', () => {
         const clock = new HubClock({ mono: () => now.mono, wall: () => 0 });
         for (const [there, back] of delays) exchange(clock, now, there, back);
         const best = Math.min(...delays.map(([there, back]) => there + back));
+        // What is still being worked in, at most 125 ms, is in after 12.5 s at 10 ms a second.
+        now.mono += 12_500;
         expect(Math.abs(clock.hubNow() - (HUB + now.mono))).toBeLessThanOrEqual(best / 2);
       }),
     );
@@ -45,6 +47,37 @@ describe('HubClock', () => {
     expect(clock.hubNow()).toBe(HUB + now.mono + slept);
   });
 
+  it('works a small correction in without ever running back, a large one at once and with its reason', () => {
+    const now = { mono: 0 };
+    const clock = new HubClock({ mono: () => now.mono, wall: () => 0 });
+    for (let i = 0; i < 8; i += 1) exchange(clock, now, 40, 40);
+    // Better exchanges, the hub 60 ms back: within what the first ones could tell (40 ms + 50 ms).
+    exchange(clock, now, 10, 10, -60);
+    let shown = clock.hubNow();
+    expect(shown).toBe(HUB + now.mono);
+    for (let i = 0; i < 600; i += 1) {
+      now.mono += 10;
+      expect(clock.hubNow()).toBeGreaterThan(shown);
+      shown = clock.hubNow();
+    }
+    expect(shown).toBe(HUB + now.mono - 60);
+    expect(clock.lastStep).toBeNull();
+
+    exchange(clock, now, 10, 10, 3_600_000);
+    expect(clock.hubNow()).toBe(HUB + now.mono + 3_600_000);
+    expect(clock.lastStep).toEqual({ byMs: 3_600_060, why: 'hubSet' });
+  });
+
+  it('after sleep believes the first exchange alone', () => {
+    const now = { mono: 0 };
+    const clock = new HubClock({ mono: () => now.mono, wall: () => 0 });
+    for (let i = 0; i < 8; i += 1) exchange(clock, now, 1, 1);
+    clock.doubt('slept');
+    exchange(clock, now, 30, 30, 40);
+    expect(clock.hubNow()).toBe(HUB + now.mono + 40);
+    expect(clock.lastStep).toEqual({ byMs: 40, why: 'slept' });
+  });
+
   it('keeps the better of two exchanges that agree', () => {
     const good = { offsetMs: 1000, roundTripMs: 10 };
     const bad = { offsetMs: 1060, roundTripMs: 130 };
@@ -52,6 +85,40 @@ describe('HubClock', () => {
     expect(withSampleOrStep([good], { offsetMs: 5000, roundTripMs: 10 })).toEqual([
       { offsetMs: 5000, roundTripMs: 10 },
     ]);
+  });
+
+  it('countdowns agree within 100 ms (our own demand), clocks off by up to 12 h, drifting 200 ppm, the network uneven', () => {
+    const delay = fc.integer({ min: 1, max: 40 });
+    const tablet = fc.record({
+      off: fc.integer({ min: -43_200_000, max: 43_200_000 }),
+      ppm: fc.integer({ min: -200, max: 200 }),
+      delays: fc.array(fc.tuple(delay, delay), { minLength: 100, maxLength: 100 }),
+    });
+    fc.assert(
+      fc.property(fc.array(tablet, { minLength: 2, maxLength: 4 }), (tablets) => {
+        const time = { true: 0 };
+        const clocks = tablets.map(({ off, ppm }) => {
+          const mono = (): number => off + time.true * (1 + ppm / 1e6);
+          return { mono, clock: new HubClock({ mono, wall: () => 0 }) };
+        });
+        for (let n = 0; n < 100; n += 1) {
+          for (const [i, { mono, clock }] of clocks.entries()) {
+            const [there, back] = tablets[i]!.delays[n]!;
+            const t1 = mono();
+            time.true += there;
+            const t2 = HUB + time.true;
+            time.true += back;
+            clock.takePong({ t1, t2, t3: t2 });
+          }
+          for (const pause of [1, 500, 3500]) {
+            time.true += pause;
+            const shown = clocks.map(({ clock }) => clock.hubNow());
+            expect(Math.max(...shown) - Math.min(...shown)).toBeLessThanOrEqual(100);
+          }
+        }
+      }),
+      { numRuns: 30 },
+    );
   });
 
   it('before the hub has answered goes by what an earlier visit knew of the wall clock', () => {

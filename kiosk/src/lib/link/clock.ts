@@ -4,6 +4,7 @@
  */
 import { barnTimeAt } from '#core/time/barnClock.ts';
 import { bestOffset, sampleOf, withSample, type Sample } from '#core/time/offset.ts';
+import { aimedAt, steadyOffset, type SteadyClock } from '#core/time/steadyClock.ts';
 import type { BarnClock } from '#core/wire/messages.ts';
 
 /** `mono` never jumps; `wall` may, and serves only until the hub has answered once. */
@@ -11,8 +12,14 @@ export type Clocks = { readonly mono: () => number; readonly wall: () => number 
 
 export type PongTimes = { readonly t1: number; readonly t2: number; readonly t3: number };
 
+/** Why the shown time jumped: this device slept, the hub's clock was set, or the network had misled it. */
+export type Step = { readonly byMs: number; readonly why: 'slept' | 'hubSet' | 'misled' };
+
 /** More than the exchanges' own uncertainty (half their round trips) by this much: one of both clocks was stepped. */
 const STEP_MS = 50;
+
+/** So many exchanges are only finding the time: nobody has relied on it yet, so it is set and not slewed. */
+const FINDING = 4;
 
 /**
  * The window with a new sample; the new sample alone when it cannot be squared with what was believed: the tablet slept
@@ -30,6 +37,10 @@ export function withSampleOrStep(window: readonly Sample[], sample: Sample): rea
 export class HubClock {
   readonly #clocks: Clocks;
   #samples: readonly Sample[] = [];
+  #steady: SteadyClock | null = null;
+  #doubt: Step['why'] | null = null;
+  #exchanges = 0;
+  #lastStep: Step | null = null;
   #barn: BarnClock | null = null;
   #hubMinusWall = 0;
 
@@ -42,14 +53,37 @@ export class HubClock {
     return this.#clocks.mono();
   }
 
+  /** The device's own clock, which anybody may set: only for what is compared within this device. */
+  wall(): number {
+    return this.#clocks.wall();
+  }
+
   /** What an earlier visit knew, for a start while the hub is away. */
   remember(hubMinusWall: number, barn: BarnClock | null): void {
     this.#hubMinusWall = hubMinusWall;
     this.#barn ??= barn;
   }
 
+  /** What was believed may be wrong now: the next exchange counts alone, and its correction is stepped. */
+  doubt(why: 'slept' | 'hubSet'): void {
+    this.#samples = [];
+    this.#doubt = why;
+  }
+
   takePong(pong: PongTimes): void {
-    this.#samples = withSampleOrStep(this.#samples, sampleOf({ ...pong, t4: this.#clocks.mono() }));
+    const before = this.#samples;
+    this.#samples = withSampleOrStep(before, sampleOf({ ...pong, t4: this.#clocks.mono() }));
+    const target = bestOffset(this.#samples);
+    if (target === null) return;
+    this.#exchanges += 1;
+    const wasSet = before.length > 0 && this.#samples.length === 1;
+    const mayStep = wasSet || this.#doubt !== null || this.#exchanges <= FINDING;
+    const { clock, steppedMs } = aimedAt(this.#steady, this.#clocks.mono(), target, mayStep);
+    this.#steady = clock;
+    if (steppedMs !== null && this.#exchanges > FINDING) {
+      this.#lastStep = { byMs: steppedMs, why: this.#doubt ?? (wasSet ? 'hubSet' : 'misled') };
+    }
+    this.#doubt = null;
     this.#hubMinusWall = this.hubNow() - this.#clocks.wall();
   }
 
@@ -68,12 +102,19 @@ export class HubClock {
 
   /** Whether the hub has answered a ping since the page was loaded. */
   get isSynced(): boolean {
-    return this.#samples.length > 0;
+    return this.#steady !== null;
+  }
+
+  /** The last time the shown time jumped, once it had been found. */
+  get lastStep(): Step | null {
+    return this.#lastStep;
   }
 
   hubNow(): number {
-    const offset = bestOffset(this.#samples);
-    return offset === null ? this.#clocks.wall() + this.#hubMinusWall : this.#clocks.mono() + offset;
+    const mono = this.#clocks.mono();
+    return this.#steady === null
+      ? this.#clocks.wall() + this.#hubMinusWall
+      : mono + steadyOffset(this.#steady, mono);
   }
 
   barnNow(): number {
