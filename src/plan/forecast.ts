@@ -25,8 +25,6 @@ import { shopOf, type Shop } from './simulate/shop.ts';
 import { quantileOf, StageTimes } from './stageTimes.ts';
 import { instantAfter, usable } from './usable.ts';
 
-export { neededBy } from './simpleForecast.ts';
-
 export type ForecastOptions = {
   /** How often the work is played forward; a chance is then within about 1 / (2 √draws) of what endless draws say. */
   readonly draws?: number;
