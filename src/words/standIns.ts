@@ -21,6 +21,18 @@ export const STAND_INS = {
   readyUnknown: 'cannot say when it will be ready',
   change: (horse: string, instead: string | null) =>
     instead === null ? `${horse}` : `${horse} instead of ${instead}`,
+  changeIn: (change: string, place: string) => `${change}: ${place}`,
+  looking: 'Looking for horses that can stand in…',
+  noAnswer: 'The hub does not answer. A horse can still be chosen by hand.',
+  nothingToCover: 'It has no place still to come today.',
+  chance: (tenths: number) => `${tenths} in 10 sure to be ready in time`,
+  who: 'Who does what',
+  effects: 'What else it does',
+  left: (place: string) => `Nobody for ${place}`,
+  taken: 'Taken. The new horse is on the aisle’s board.',
+  find: 'Find stand-ins',
+  byHand: 'Choose by hand',
+  inAisle: 'stand-in',
 } as const;
 
 /** Kilograms as a scale shows them. */
