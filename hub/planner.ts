@@ -1,11 +1,24 @@
-/** Forecasts in the background: the board never waits for one, and an old one stays, with its age, until the next. */
+/**
+ * Forecasts in the background: the board never waits for one, and an old one stays, with its age, until the next. While a
+ * coordinator looks, moves that would help are searched for too.
+ */
 import type { Board } from '#core/day/board.ts';
 import { withHysteresis } from '#core/plan/hysteresis.ts';
 import type { Forecast } from '#core/plan/model.ts';
+import type { Rebalanced } from '#core/plan/rebalance/model.ts';
+import type { Found } from './moveSearch.ts';
+
+/** Who wants to hear of moves. */
+export type MoveListener = {
+  /** Somebody looks: without anybody nothing is searched for. */
+  readonly isWatched: () => boolean;
+  /** What helps on `board`, which is the latest one. Better ones may follow. */
+  readonly found: (rebalanced: Rebalanced, board: Board) => void;
+};
 
 export interface Planner {
   /** `onForecast` hears of each new one until `stop`. */
-  start(board: Board, onForecast: (forecast: Forecast) => void): void;
+  start(board: Board, onForecast: (forecast: Forecast) => void, moves?: MoveListener): void;
   /** The board as it is on disk now; a new forecast follows soon. */
   changed(board: Board): void;
   /** One forecast for a board that is not the real one. */
@@ -13,9 +26,15 @@ export interface Planner {
   stop(): Promise<void>;
 }
 
-/** Makes one forecast, wherever that is done. `at` is barn time in ms. */
+/** Hears of a search for moves, while no other has begun since. */
+export type SearchListener = {
+  readonly found: (found: Found) => void;
+  readonly failed: (error: unknown) => void;
+};
+
+/** Makes one forecast, wherever that is done. `at` is barn time in ms. With a listener, moves are searched for after it. */
 export interface Forecaster {
-  forecast(board: Board, at: number): Promise<Forecast>;
+  forecast(board: Board, at: number, listener?: SearchListener | null): Promise<Forecast>;
   stop(): Promise<void>;
 }
 
@@ -24,6 +43,9 @@ export const SETTLE_MS = 200;
 
 /** A forecast grows old while nothing is tapped, because time itself eats the spare. */
 export const AT_LEAST_EVERY_MS = 5000;
+
+/** On an unchanged board a new search finds little that the last one did not: time has passed, no more. */
+export const SEARCH_AGAIN_MS = 15_000;
 
 type PacedParts = {
   readonly forecaster: Forecaster;
@@ -39,6 +61,10 @@ export class PacedPlanner implements Planner {
   /** The last forecast as it was told, so that nobody's name comes and goes with each new one. */
   #told: Forecast | null = null;
   #onForecast: (forecast: Forecast) => void = () => {};
+  #moves: MoveListener | null = null;
+  /** The board of the last search, and when it began. */
+  #searched: Board | null = null;
+  #searchedAt = -Infinity;
   #timer: NodeJS.Timeout | null = null;
   #dueAt = Infinity;
   #endedAt = -Infinity;
@@ -50,8 +76,9 @@ export class PacedPlanner implements Planner {
     this.#parts = parts;
   }
 
-  start(board: Board, onForecast: (forecast: Forecast) => void): void {
+  start(board: Board, onForecast: (forecast: Forecast) => void, moves: MoveListener | null = null): void {
     this.#onForecast = onForecast;
+    this.#moves = moves;
     this.changed(board);
   }
 
@@ -86,7 +113,7 @@ export class PacedPlanner implements Planner {
     this.#busy = true;
     this.#stale = false;
     try {
-      const made = await forecaster.forecast(this.#board, barnNow());
+      const made = await forecaster.forecast(this.#board, barnNow(), this.#searchFor(this.#board));
       // Stopped meanwhile: there is nobody left to tell.
       if (this.#board) this.#onForecast((this.#told = withHysteresis(this.#told, made)));
     } catch (error) {
@@ -95,5 +122,22 @@ export class PacedPlanner implements Planner {
     this.#busy = false;
     this.#endedAt = performance.now();
     if (this.#board) this.#runBy(this.#endedAt + (this.#stale ? SETTLE_MS : AT_LEAST_EVERY_MS));
+  }
+
+  /** Who is to hear of moves on `board`; null: they are not worth a search now. */
+  #searchFor(board: Board): SearchListener | null {
+    const moves = this.#moves;
+    const now = performance.now();
+    const isDue = this.#searched !== board || now - this.#searchedAt >= SEARCH_AGAIN_MS;
+    if (!moves?.isWatched() || !isDue) return null;
+    this.#searched = board;
+    this.#searchedAt = now;
+    return {
+      // Moves for a board that is no more would take work from people who have done it.
+      found: ({ answer }) => {
+        if (this.#board === board && moves.isWatched()) moves.found(answer, board);
+      },
+      failed: (error) => this.#parts.failed(error),
+    };
   }
 }

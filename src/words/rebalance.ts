@@ -22,7 +22,7 @@ export function sayAlternative({ moves, why }: Alternative, names: Names): strin
 }
 
 /** "Give Bracken’s coat and tack to Ines and let Ada do Moss before Fern" */
-function sayMoves(moves: readonly Move[], names: Names): string {
+export function sayMoves(moves: readonly Move[], names: Names): string {
   const parts = moves.map((move) => sayMove(move, names));
   return sentence(listed(parts));
 }

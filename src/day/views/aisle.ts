@@ -3,6 +3,7 @@ import { own } from '../../barn/basics.ts';
 import type { Caution, Hold, Horse } from '../../barn/horse.ts';
 import type { Lesson } from '../../barn/lesson.ts';
 import { asks, type Clearance, type Stage } from '../../barn/stage.ts';
+import type { Advice } from '../../care/advise.ts';
 import type { Forecast } from '../../plan/model.ts';
 import { pieceId, stagesOf, type Board, type Prep } from '../board.ts';
 import {
@@ -16,6 +17,8 @@ import {
   rampTime,
   type PrepStatus,
 } from '../preps.ts';
+import { adviceFor, openFindings } from '../findings.ts';
+import { newStandIns } from './standIn.ts';
 import { readiness, type Readiness } from './words.ts';
 
 /** `inLesson`: tacked and its lesson is running. `free`: no lesson for it any more today. */
@@ -52,8 +55,16 @@ export type AisleTile = {
   readonly feetBy: number | null;
   readonly ready: number | null;
   readonly spareMs: number | null;
+  /** There is time for mane and tail now, and somebody for it; null: not known, or no longer asked. */
+  readonly extras: boolean | null;
   readonly tack: { readonly name: string; readonly items: readonly string[] } | null;
   readonly hold: Hold | null;
+  /** What the barn's rules make of its findings; null: none that asks for anything. */
+  readonly advice: Advice | null;
+  /** Nobody of the staff has read all of them yet: the work waits for that. */
+  readonly waits: boolean;
+  /** It has just come in for another horse. */
+  readonly standIn: boolean;
   readonly cautions: readonly Caution[];
   readonly notes: string;
 };
@@ -68,9 +79,10 @@ export function aisleTiles(
   stalls: readonly string[],
   order: TileOrder,
 ): AisleTile[] {
+  const standIns = newStandIns(board, now);
   const tiles = Object.values(board.barn.horses)
     .filter((horse) => stalls.length === 0 || stalls.includes(horse.stall))
-    .map((horse) => tile(board, horse, forecast, now));
+    .map((horse) => tile(board, horse, forecast, now, standIns));
   return tiles.sort((a, b) => (order === 'urgency' ? byUrgency(a, b) : 0) || byStall(a, b));
 }
 
@@ -83,7 +95,13 @@ export function currentPrep(board: Board, horse: string, now: number): Prep | nu
   return preps[0]?.prep ?? null;
 }
 
-function tile(board: Board, horse: Horse, forecast: Forecast | null, now: number): AisleTile {
+function tile(
+  board: Board,
+  horse: Horse,
+  forecast: Forecast | null,
+  now: number,
+  standIns: ReadonlySet<string>,
+): AisleTile {
   const { barn, day } = board;
   const prep = currentPrep(board, horse.id, now);
   const stall = own(barn.stalls, horse.stall);
@@ -93,6 +111,8 @@ function tile(board: Board, horse: Horse, forecast: Forecast | null, now: number
   const next = prep ? nextStage(prep) : null;
   const place = lesson?.places.find((one) => one.horse === horse.id && !one.cancelled);
   const hold = horse.holds.at(-1) ?? null;
+  const advice = adviceFor(board, horse.id);
+  const asksMuch = advice !== null && advice.holds.length > 0;
   const owner = prep && next ? ownerOf(board, pieceId(prep.id, next)) : null;
   return {
     horse: horse.id,
@@ -115,8 +135,12 @@ function tile(board: Board, horse: Horse, forecast: Forecast | null, now: number
     feetBy: known?.feetBy ?? null,
     ready: known?.ready ?? null,
     spareMs: known?.spareMs ?? null,
+    extras: hold || next === null ? null : (known?.extras ?? null),
     tack: horse.tackLists.find((list) => list.id === place?.tack) ?? null,
     hold,
+    advice: advice?.level === 'clear' ? null : advice,
+    waits: asksMuch && openFindings(board, horse.id).some((note) => note.read.length === 0),
+    standIn: standIns.has(horse.id),
     cautions: horse.cautions,
     notes: horse.notes,
   };
@@ -161,9 +185,9 @@ function byStall(a: AisleTile, b: AisleTile): number {
   return a.metres - b.metres || a.stall.localeCompare(b.stall, 'en', { numeric: true });
 }
 
-/** Open work first, least spare first; then what is done, in a lesson, free or pulled. */
+/** New stand-ins, then open work, least spare first; then what is done, in a lesson, free or pulled. */
 function byUrgency(a: AisleTile, b: AisleTile): number {
-  const rank = (tile: AisleTile): number => (tile.next === null ? 1 : 0);
+  const rank = (tile: AisleTile): number => (tile.next === null ? 2 : tile.standIn ? 0 : 1);
   const spare = (tile: AisleTile): number => tile.spareMs ?? tile.rampTime ?? Infinity;
   return rank(a) - rank(b) || (a.next && b.next ? compare(spare(a), spare(b)) : 0);
 }

@@ -1,10 +1,10 @@
 /** What the coordinator shows: each person's work against its needed-by times, who is behind first, and nobody's work. */
 import { own } from '../../barn/basics.ts';
 import { asks, type Clearance, type Stage } from '../../barn/stage.ts';
-import type { Forecast, PieceForecast } from '../../plan/model.ts';
+import type { Forecast, HandsForecast, PieceForecast } from '../../plan/model.ts';
 import { pieceParts, type Board, type Presence } from '../board.ts';
 import { isPulled, lessonEnd, liveBookings, openStages } from '../preps.ts';
-import { ownerOf } from './aisle.ts';
+import { ownerOf, personName } from './aisle.ts';
 
 export type LanePiece = {
   readonly id: string;
@@ -13,12 +13,24 @@ export type LanePiece = {
   readonly horseName: string;
   readonly stage: Stage;
   readonly asks: readonly Clearance[];
+  /** Predicted, whoever does it. */
   readonly start: number | null;
   readonly end: number | null;
+  /** Name of who is expected to do it instead of whose it is; null: they do it, or nobody is known. */
+  readonly elsewhere: string | null;
   readonly neededBy: number | null;
   readonly underWay: boolean;
   /** Predicted to end after its needed-by time, in ms; 0: in time or unknown. */
   readonly lateMs: number;
+};
+
+/** A piece of theirs that will be late by somebody else's doing: `by` on `piece`, or the lesson the horse is in. */
+export type HeldUp = {
+  readonly late: string;
+  readonly lateMs: number;
+  readonly by: string | null;
+  readonly piece: { readonly horseName: string; readonly stage: Stage } | null;
+  readonly lesson: string | null;
 };
 
 export type Lane = {
@@ -28,6 +40,9 @@ export type Lane = {
   readonly presence: Presence;
   readonly behindMs: number;
   readonly because: string | null;
+  /** Since when they are shown as behind; null: they are not. */
+  readonly since: number | null;
+  readonly heldUp: HeldUp | null;
   readonly doneAt: number | null;
   readonly pieces: readonly LanePiece[];
   /** Lessons they lead or side-walk in. */
@@ -85,11 +100,26 @@ function lane(board: Board, id: string, forecast: Forecast | null): Lane | null 
     presence: hands.presence,
     behindMs: known?.behindMs ?? 0,
     because: known?.because ?? null,
+    since: known?.since ?? null,
+    heldUp: known?.heldUp ? heldUp(board, known.heldUp) : null,
     doneAt: known?.doneAt ?? null,
     pieces: hands.queue.flatMap((piece) => lanePiece(board, piece, forecast) ?? []),
     duties: liveBookings(board.day)
       .filter(({ place }) => place.leader === id || place.sideWalkers.includes(id))
       .map(({ lesson }) => ({ lesson: lesson.name, from: lesson.start, until: lessonEnd(lesson) })),
+  };
+}
+
+function heldUp(board: Board, known: NonNullable<HandsForecast['heldUp']>): HeldUp {
+  const parts = known.piece === null ? null : pieceParts(known.piece);
+  const prep = parts ? own(board.day.preps, parts.prep) : undefined;
+  const horse = prep ? own(board.barn.horses, prep.horse) : undefined;
+  return {
+    late: known.late,
+    lateMs: known.lateMs,
+    by: known.by === null ? null : personName(board, known.by),
+    piece: parts && horse ? { horseName: horse.name, stage: parts.stage } : null,
+    lesson: known.lesson === null ? null : (own(board.day.lessons, known.lesson)?.name ?? null),
   };
 }
 
@@ -102,7 +132,8 @@ export function lanePiece(board: Board, id: string, forecast: Forecast | null): 
   const known: PieceForecast | undefined = forecast
     ? own(forecast.preps, prep.id)?.pieces.find((piece) => piece.id === id)
     : undefined;
-  const mine = known?.by === ownerOf(board, id);
+  const owner = ownerOf(board, id);
+  const isAnothers = owner !== null && known !== undefined && known.by !== null && known.by !== owner;
   return {
     id,
     prep: prep.id,
@@ -110,9 +141,9 @@ export function lanePiece(board: Board, id: string, forecast: Forecast | null): 
     horseName: horse.name,
     stage: parts.stage,
     asks: asks(horse.experiencedFor, parts.stage),
-    // A time somebody else is predicted for says nothing about this person's queue.
-    start: mine ? (known?.start ?? null) : null,
-    end: mine ? (known?.end ?? null) : null,
+    start: owner === null ? null : (known?.start ?? null),
+    end: owner === null ? null : (known?.end ?? null),
+    elsewhere: isAnothers && known.by !== null ? personName(board, known.by) : null,
     neededBy: known?.neededBy ?? null,
     underWay: prep.onIt?.stage === parts.stage,
     lateMs: known?.end ? Math.max(0, known.end - known.neededBy) : 0,

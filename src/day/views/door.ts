@@ -6,6 +6,7 @@ import { MINUTE_MS } from '../../time/units.ts';
 import type { Board, Prep } from '../board.ts';
 import { isPulled, lessonEnd, markOf, nextStage, rampTime } from '../preps.ts';
 import { personName } from './aisle.ts';
+import { chanceWord, type ChanceWord } from './chance.ts';
 import { readiness, worse, type Readiness } from './words.ts';
 
 /** How long after its start a lesson with a horse missing stays in front. */
@@ -30,8 +31,12 @@ export type DoorLesson = {
   readonly instructor: string | null;
   /** The earliest of its horses' ramp times. */
   readonly rampTime: number;
-  /** The worst of its horses' words. */
+  /** The worst of its horses' words; tight, too, when each is on time but all of them together are not that sure. */
   readonly word: Readiness;
+  /** How sure it is that every horse is at the ramp in time; null: that is over, or cannot be said. */
+  readonly chance: ChanceWord | null;
+  /** When the last of its horses is predicted ready; null: all are, or it cannot be said. */
+  readonly ready: number | null;
   readonly horses: readonly DoorHorse[];
 };
 
@@ -65,6 +70,9 @@ function doorLesson(board: Board, lesson: Lesson, forecast: Forecast | null): Do
     const first = prep && prep.places[0]?.lesson === lesson.id;
     return first ? (rampTime(day, prep, barn.rules) ?? []) : [];
   });
+  const worst = horses.map((horse) => horse.word).reduce(worse, 'ready');
+  const known = forecast && isOpen(worst) ? (own(forecast.lessons, lesson.id) ?? null) : null;
+  const isUnsure = known !== null && ['tight', 'late'].includes(known.word);
   return {
     id: lesson.id,
     name: lesson.name,
@@ -73,9 +81,16 @@ function doorLesson(board: Board, lesson: Lesson, forecast: Forecast | null): Do
     arena: lesson.arena === null ? null : (own(barn.arenas, lesson.arena)?.name ?? null),
     instructor: lesson.instructor === null ? null : personName(board, lesson.instructor),
     rampTime: ramps.length > 0 ? Math.min(...ramps) : lesson.start - lead,
-    word: horses.map((horse) => horse.word).reduce(worse, 'ready'),
+    word: isUnsure ? worse(worst, 'tight') : worst,
+    chance: known === null || known.ready === null ? null : chanceWord(known.chance),
+    ready: known?.ready ?? null,
     horses,
   };
+}
+
+/** Something is still to be done, and will be. */
+function isOpen(word: Readiness): boolean {
+  return word === 'onTime' || word === 'tight' || word === 'late';
 }
 
 function prepOf({ day }: Board, lesson: Lesson, place: Place): Prep | null {

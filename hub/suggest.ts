@@ -1,0 +1,90 @@
+/** From what the planner found to what a coordinator's tablet is told: sentences, facts, and before against after. */
+import { own } from '#core/barn/basics.ts';
+import type { Board } from '#core/day/board.ts';
+import { personName } from '#core/day/views/aisle.ts';
+import type { Alternative as Found, Rebalanced } from '#core/plan/rebalance/model.ts';
+import { wallTimeAt } from '#core/time/zone.ts';
+import { MOST_ALTERNATIVES, type Alternative, type Suggestion } from '#core/wire/suggested.ts';
+import { sayAlternative, sayMoves, type Names } from '#core/words/rebalance.ts';
+import type { Audience } from './audience.ts';
+import type { Session } from './session.ts';
+
+/** `found` was worked out for `board`. */
+export function suggestionFrom(found: Rebalanced, board: Board): Suggestion {
+  const names = namesOn(board);
+  const offers = found.giveOut ? [...found.alternatives, found.giveOut] : found.alternatives;
+  return {
+    asOf: Math.round(found.asOf),
+    verdict: found.verdict,
+    lateMs: found.now.latenessMs,
+    undone: found.now.undone,
+    alternatives: offers.slice(0, MOST_ALTERNATIVES).map((one) => alternative(one, names)),
+  };
+}
+
+function alternative(found: Found, names: Names): Alternative {
+  return {
+    text: sayAlternative(found, names),
+    moves: found.moves.map((move) => ({
+      text: sayMoves([move], names),
+      from: move.from,
+      fact: { kind: 'workMoved', pieces: move.pieces, to: move.to, before: move.before },
+    })),
+    lessons: found.lessons,
+    people: found.people,
+    proven: found.proven,
+  };
+}
+
+function namesOn(board: Board): Names {
+  const { barn, day } = board;
+  return {
+    name: (id) => own(barn.horses, id)?.name ?? personName(board, id),
+    lesson: (id) => {
+      const lesson = own(day.lessons, id);
+      if (!lesson) return 'a lesson';
+      const { time } = wallTimeAt(lesson.start, barn.zone);
+      const atOnce = Object.values(day.lessons).filter(
+        ({ start, cancelled }) => start === lesson.start && !cancelled,
+      );
+      return atOnce.length > 1 ? `the ${time} lesson ${lesson.name}` : `the ${time} lesson`;
+    },
+  };
+}
+
+/** Whether a tablet that has been told `told` learns anything from `next`; when it was worked out counts for nothing. */
+export function isNews(told: Suggestion | null, next: Suggestion): boolean {
+  return told === null || JSON.stringify({ ...next, asOf: 0 }) !== JSON.stringify({ ...told, asOf: 0 });
+}
+
+/** Tells every coordinator's tablet what would help, once each time it changes. */
+export class Suggestions {
+  readonly #audience: Audience;
+  #told: Suggestion | null = null;
+
+  constructor(audience: Audience) {
+    this.#audience = audience;
+  }
+
+  get isWatched(): boolean {
+    return this.#audience.connections.coordinator > 0;
+  }
+
+  found(rebalanced: Rebalanced, board: Board): void {
+    const next = suggestionFrom(rebalanced, board);
+    if (!isNews(this.#told, next)) return;
+    this.#told = next;
+    for (const { session, live } of this.#audience.live()) {
+      if (live.place.role === 'coordinator') this.#say(session, next);
+    }
+  }
+
+  /** Somebody has come who may not have heard yet. */
+  welcome(session: Session): void {
+    if (this.#told && session.role === 'coordinator') this.#say(session, this.#told);
+  }
+
+  #say(session: Session, suggestion: Suggestion): void {
+    this.#audience.say(session, { say: 'suggested', suggestion });
+  }
+}

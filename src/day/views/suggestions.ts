@@ -1,0 +1,50 @@
+/** Which of the hub's suggestions still mean something on the board as it is now, and which one to say first. */
+import { own } from '../../barn/basics.ts';
+import type { Alternative, Suggestion, SuggestedMove } from '../../wire/suggested.ts';
+import { pieceParts, type Board } from '../board.ts';
+import { openStages } from '../preps.ts';
+import { ownerOf } from './aisle.ts';
+
+/** More moves than this at once are not said first, if fewer help too: nobody remembers them on the way down the aisle. */
+const EASILY_SAID = 3;
+
+/** Those whose every move can still be made as it was meant: the work is still to do, and whose it was. */
+export function standing(board: Board, alternatives: readonly Alternative[]): Alternative[] {
+  return alternatives.filter(({ moves }) => {
+    const moved = new Set<string>();
+    return moves.every((move) => {
+      const fresh = move.fact.pieces.filter((piece) => !moved.has(piece));
+      for (const piece of fresh) moved.add(piece);
+      return fresh.every((piece) => isOpen(board, piece) && isStillOf(board, piece, move));
+    });
+  });
+}
+
+function isOpen({ barn, day }: Board, piece: string): boolean {
+  const parts = pieceParts(piece);
+  const prep = parts ? own(day.preps, parts.prep) : undefined;
+  return parts !== null && prep !== undefined && openStages(barn, prep).includes(parts.stage);
+}
+
+function isStillOf(board: Board, piece: string, { from, fact }: SuggestedMove): boolean {
+  const owner = ownerOf(board, piece);
+  if (from !== null || owner === null) return owner === from;
+  const state = own(board.day.hands, owner)?.presence.state;
+  return owner !== fact.to && state !== 'here' && state !== 'expected';
+}
+
+/** The most that helps among those easily said. */
+export function firstToSay(alternatives: readonly Alternative[]): Alternative | null {
+  const easy = alternatives.findLast(({ moves }) => moves.length <= EASILY_SAID);
+  return easy ?? alternatives[0] ?? null;
+}
+
+/** Names an alternative by its moves: one with the same key proposes the same. */
+export function keyOf({ moves }: Alternative): string {
+  return JSON.stringify(moves.map(({ fact }) => [fact.pieces, fact.to, fact.before]));
+}
+
+/** Some horse will be late or does not get ready, so that the coordinator wants to know whether anything helps. */
+export function isWanting({ lateMs, undone }: Suggestion): boolean {
+  return undone > 0 || lateMs === null || lateMs > 0;
+}
