@@ -126,8 +126,10 @@ export class TabletClient {
         if (this.#samples.length < PINGS) this.#ping();
         break;
       case 'refused':
-        this.#refused = message.code;
+        // What could not be written down is asked for again with another welcome.
+        if (message.code !== 'readOnly') this.#refused = message.code;
         break;
+      case 'status':
       case 'forecast':
       case 'considered':
         break;

@@ -8,8 +8,8 @@ export type CommitParts<T> = {
   write(items: readonly T[]): Promise<void>;
   /** Called after each write, in order. */
   written(items: readonly T[]): void;
-  /** Called once; nothing is written after it. */
-  failed(error: unknown): void;
+  /** A write has failed. `lost`: its items and all that waited behind it, in order; none of them is written any more. */
+  failed(error: unknown, lost: readonly T[]): void;
 };
 
 export class Commits<T> {
@@ -17,7 +17,6 @@ export class Commits<T> {
   readonly #most: number;
   #waiting: T[] = [];
   #running: Promise<void> | null = null;
-  #broken = false;
 
   /** At most `most` items go into one write, so that one burst does not become one huge frame. */
   constructor(parts: CommitParts<T>, most: number) {
@@ -25,17 +24,12 @@ export class Commits<T> {
     this.#most = most;
   }
 
-  get isBroken(): boolean {
-    return this.#broken;
-  }
-
   add(item: T): void {
-    if (this.#broken) return;
     this.#waiting.push(item);
     this.#running ??= this.#run();
   }
 
-  /** Resolves when everything added so far is written, or writing has failed. */
+  /** Resolves when everything added so far is written or lost. */
   async idle(): Promise<void> {
     await this.#running;
   }
@@ -43,18 +37,21 @@ export class Commits<T> {
   async #run(): Promise<void> {
     // Lets every message that came in the same turn join the first write.
     await Promise.resolve();
+    while (this.#waiting.length > 0) {
+      const items = this.#waiting.splice(0, this.#most);
+      const failure = await this.#write(items);
+      if (!failure) this.#parts.written(items);
+      else this.#parts.failed(failure.error, [...items, ...this.#waiting.splice(0)]);
+    }
+    this.#running = null;
+  }
+
+  async #write(items: readonly T[]): Promise<{ error: unknown } | null> {
     try {
-      while (this.#waiting.length > 0) {
-        const items = this.#waiting.splice(0, this.#most);
-        await this.#parts.write(items);
-        this.#parts.written(items);
-      }
+      await this.#parts.write(items);
+      return null;
     } catch (error) {
-      this.#broken = true;
-      this.#waiting = [];
-      this.#parts.failed(error);
-    } finally {
-      this.#running = null;
+      return { error };
     }
   }
 }

@@ -3,13 +3,23 @@ import type { Board } from '#core/day/board.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { OpFact, Reason } from '#core/day/ops.ts';
+import type { Forecast } from '#core/plan/model.ts';
+import type { Planner } from './planner.ts';
 
-/** The board after `facts`, in order, at barn time `at` (ms); or why one of them cannot be. */
-export function pretend(
+/** The forecast after `facts`, at barn time `at` (ms); or why one of them cannot be. */
+export async function consider(
+  planner: Pick<Planner, 'consider'>,
   board: Board,
   facts: readonly OpFact[],
   at: number,
-): { board: Board } | { why: Reason } {
+): Promise<{ why: Reason | null; forecast: Forecast | null }> {
+  const after = pretend(board, facts, at);
+  if ('why' in after) return { why: after.why, forecast: null };
+  return { why: null, forecast: await planner.consider(after.board) };
+}
+
+/** The board after `facts`, in order, at barn time `at` (ms); or why one of them cannot be. */
+function pretend(board: Board, facts: readonly OpFact[], at: number): { board: Board } | { why: Reason } {
   // Some facts ask for a name; in a what-if anyone of the staff will do.
   const by = Object.keys(board.barn.staff)[0] ?? null;
   let next = board;

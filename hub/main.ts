@@ -7,12 +7,15 @@ import type { Board } from '#core/day/board.ts';
 import type { BarnClock } from '#core/wire/messages.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { readArguments } from './arguments.ts';
+import { SteadyClock, type Clocks } from './clock.ts';
 import { greeting } from './greeting.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
+import { Learning } from './learning.ts';
 import { PacedPlanner } from './planner.ts';
 import { Room } from './room.ts';
-import { openSockets } from './sockets.ts';
+import { openSockets, type Heartbeat } from './sockets.ts';
+import { StandInThread } from './standIns.ts';
 import { StartError } from './startError.ts';
 import { openDiskStorage } from './storage/disk.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
@@ -30,7 +33,7 @@ export type HubOptions = {
   readonly host?: string;
   /** Folder of this board's snapshot and journal, made when missing; null: kept in memory only. */
   readonly folder: string | null;
-  /** Hub time in ms since 1970; default the computer's clock. */
+  /** Hub time in ms since 1970, trusted as it is; default the computer's clock, steadied. */
   readonly clock?: () => number;
   /** How barn time runs against hub time; default alike. */
   readonly barnClock?: BarnClock;
@@ -39,8 +42,11 @@ export type HubOptions = {
   /** The board to begin with when the folder is empty; default an empty barn in this computer's zone. */
   readonly first?: Board;
   readonly onStartBarn?: (name: string, zone: string) => void;
-  /** The disk has failed and this hub answers no more; default: the process ends with code 1. */
-  readonly onFailure?: (error: unknown) => void;
+  /** What `clock` is steadied from; for tests. */
+  readonly clocks?: Clocks;
+  /** How often a disk that failed is tried again, in ms; default 3 s. */
+  readonly mendEveryMs?: number;
+  readonly heartbeat?: Heartbeat;
   /** Folder of the kiosk's built pages; default `kiosk/build`. */
   readonly kiosk?: string;
   /** One line at a time, with nothing personal in it; default standard error. */
@@ -57,17 +63,27 @@ export type Hub = {
   close(): Promise<void>;
 };
 
+/** Long enough not to wear out a card, short enough for somebody who stands there and makes room. */
+const MEND_EVERY_MS = 3000;
+
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
 /** Starts a hub. Throws StartError, with nothing changed, when it cannot. */
 export async function openHub(options: HubOptions): Promise<Hub> {
-  const clock = options.clock ?? Date.now;
   const log = options.log ?? ((line: string) => console.error(line));
   const host = options.host ?? '0.0.0.0';
+  const version = packageVersion();
   const kiosk = options.kiosk ?? join(ROOT, 'kiosk/build');
+  const steady = new SteadyClock({
+    ...(options.clocks ?? systemClocks(options.demo ?? false)),
+    changed: () => room.sayStatus(),
+    log,
+  });
+  const clock = options.clock ?? ((): number => steady.now());
   const startedAt = clock();
   const barnClock = options.barnClock ?? { hub: startedAt, barn: startedAt, rate: 1 };
 
+  let room: Room;
   const web = await takePort(options.port, host);
   try {
     const storage = options.folder
@@ -77,36 +93,52 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     if (torn) log(`An unfinished last write was cut off ${torn.file} and kept as ${torn.keptAs}.`);
 
     const addresses = isOnlyHere(host) ? [] : lanAddresses(web.port);
-    const room: Room = new Room({
+    const forecaster = new ForecastThread();
+    const standIns = new StandInThread();
+    const learning = new Learning({
+      storage,
+      board: () => room.board,
+      learned: (learned) => {
+        forecaster.learn(learned);
+        standIns.learn(learned);
+      },
+      log,
+    });
+    room = new Room({
       storage,
       planner: new PacedPlanner({
-        forecaster: new ForecastThread(),
+        forecaster,
         barnNow: () => room.barnNow(),
         failed: (error) => log(`The forecast failed: ${String(error)}`),
       }),
+      standIns,
       clock,
       barnClock,
       demo: options.demo ?? false,
       build: buildName(kiosk),
       addresses: () => addresses,
       onStartBarn: options.onStartBarn ?? (() => {}),
-      // Memory is ahead of the disk now: going on would show what a restart has forgotten.
-      onFailure: options.onFailure ?? (() => process.exit(1)),
+      version,
+      clockJump: () => steady.jump,
+      mendEveryMs: options.mendEveryMs ?? MEND_EVERY_MS,
+      dayKept: () => void learning.learn(),
       log,
       newId: () => `hub-${randomBytes(8).toString('hex')}`,
     });
+    if (!options.clock) steady.start();
     room.start();
+    void learning.learn();
     const stopToday = options.demo
       ? () => {}
       : await keepToday({
           board: () => room.board,
           barnNow: () => room.barnNow(),
+          steadyForMs: () => steady.steadyForMs,
           bring: (fact) => room.bring(fact),
         });
-    const sockets = openSockets(room);
-    const version = packageVersion();
+    const sockets = openSockets(room, options.heartbeat);
     const health = (): unknown => ({
-      status: 'ok',
+      status: room.status.readOnly ? 'readOnly' : 'ok',
       version,
       journal: storage.opened.journal,
       seq: room.seq,
@@ -114,7 +146,10 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       connections: room.connections,
       demo: options.demo ?? false,
       forecastAgeMs: room.forecastAt === null ? null : clock() - room.forecastAt,
+      readOnly: room.status.readOnly,
       tornTail: torn,
+      clockJump: steady.jump,
+      rssMb: Math.round(process.memoryUsage.rss() / 2 ** 20),
     });
     web.serve({ health, pages: kioskFiles(kiosk), sockets });
 
@@ -124,7 +159,9 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       addresses,
       close: async () => {
         stopToday();
+        steady.stop();
         await room.close();
+        await learning.stop();
         await sockets.stop();
         await web.stop();
         await storage.close();
@@ -140,6 +177,13 @@ function beginning(first: Board | undefined): Beginning {
   const journal = randomUUID().replaceAll('-', '');
   const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
   return first ? { board: first, journal } : emptyBeginning(timeZone, journal);
+}
+
+/** A demo's time is pretend: a computer that sleeps or is set must not make its horses late. */
+function systemClocks(demo: boolean): Clocks {
+  const mono = (): number => performance.now();
+  const zero = Date.now() - mono();
+  return { mono, wall: demo ? () => zero + mono() : () => Date.now() };
 }
 
 function packageVersion(): string {

@@ -1,114 +1,97 @@
 /**
- * The one place where ops are put in order. A message goes parse -> accept -> disk -> everybody, and nobody hears of an
- * entry before it is on disk: what a tablet is shown is `#onDisk`, not the sequence's own board, which runs ahead of it.
+ * The one place where tablets and the ledger meet. A message goes parse -> ledger -> disk -> everybody, and what a tablet
+ * is shown is how things stand on disk.
  */
 import { barnTimeAt } from '#core/time/barnClock.ts';
 import type { Board } from '#core/day/board.ts';
-import type { Entry, Op, OpFact } from '#core/day/ops.ts';
+import { HUB_DEVICE, type Entry, type Op, type OpFact } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
-import { redactBoard, redactEntry } from '#core/day/redact.ts';
-import { Sequence, type Outcome } from '#core/day/sequence.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { parseFrame } from '#core/wire/frame.ts';
-import { AnyHello, FromTablet, PROTOCOL, type BarnClock, type FromHub, type Welcome } from '#core/wire/messages.ts';
-import { Commits } from './commits.ts';
-import { pretend } from './consider.ts';
+import {
+  AnyHello,
+  FromTablet,
+  PROTOCOL,
+  type BarnClock,
+  type FromHub,
+  type Status,
+} from '#core/wire/messages.ts';
+import type { StandInsFor } from '#core/wire/standIns.ts';
+import { Audience } from './audience.ts';
+import { consider } from './consider.ts';
+import { Ledger, type LedgerParts } from './ledger.ts';
 import type { Planner } from './planner.ts';
-import { CLOSE, Session, type Link, type Live } from './session.ts';
-import type { Storage } from './storage/storage.ts';
+import { CLOSE, type Link, type Live, type Session } from './session.ts';
+import type { StandInFinder } from './standIns.ts';
+import { entriesFor, forecastFor, welcomeFor } from './shown.ts';
+import { Suggestions } from './suggest.ts';
 
 type Refusal = Extract<FromHub, { say: 'refused' }>['code'];
 type Hello = Extract<FromTablet, { say: 'hello' }>;
-type Answer = { id: string } & Outcome;
 
-/** One frame's worth of accepted ops on its way to disk. `board` and `seq`: how things stand after it. */
-type Commit = {
-  readonly entries: readonly Entry[];
-  readonly board: Board;
-  readonly seq: number;
-  readonly answers: readonly Answer[];
-  readonly to: Session | null;
-};
-
-export type RoomParts = {
-  readonly storage: Storage;
+export type RoomParts = Pick<
+  LedgerParts,
+  'storage' | 'clock' | 'newId' | 'log' | 'mendEveryMs' | 'dayKept'
+> & {
   readonly planner: Planner;
-  /** Hub time in ms since 1970. */
-  readonly clock: () => number;
+  readonly standIns: StandInFinder;
   readonly barnClock: BarnClock;
   readonly demo: boolean;
   readonly build: string;
+  readonly version: string;
   readonly addresses: () => readonly string[];
+  /** That the hub's clock was set, while it is to be said. */
+  readonly clockJump: () => Status['clockJump'];
   readonly onStartBarn: (name: string, zone: string) => void;
-  /** The disk has failed. Memory is ahead of it, so this room never answers again. */
-  readonly onFailure: (error: unknown) => void;
-  readonly log: (line: string) => void;
-  /** A new id for an op of the hub's own. */
-  readonly newId: () => string;
 };
 
-/** Entries kept in memory for tablets that come back: about a day of taps, 0.5 MB. */
-export const KEPT_ENTRIES = 2000;
-
-/** Entries between two snapshots: a start then reads at most this many, a few ms of work. */
-export const SNAPSHOT_EVERY = 500;
+export { SNAPSHOT_EVERY } from './ledger.ts';
 
 /** A tablet that sends this much nonsense in one connection is shown out. */
 export const MOST_REFUSALS = 20;
 
-/** Frames of ops in one write. */
-const MOST_IN_A_COMMIT = 100;
-
 export class Room {
   readonly #parts: RoomParts;
-  readonly #sequence: Sequence;
-  readonly #commits: Commits<Commit>;
-  readonly #sessions = new Set<Session>();
-  #onDisk: { board: Board; seq: number };
-  #kept: Entry[];
-  #sinceSnapshot: number;
+  readonly #ledger: Ledger;
+  readonly #audience = new Audience();
+  readonly #suggestions = new Suggestions(this.#audience);
   #forecast: Forecast | null = null;
   #forecastAt: number | null = null;
   #closing = false;
 
   constructor(parts: RoomParts) {
     this.#parts = parts;
-    const { state, entries } = parts.storage.opened;
-    this.#sequence = new Sequence(state);
-    for (const entry of entries) this.#sequence.replay(entry);
-    this.#kept = entries.slice(-KEPT_ENTRIES);
-    this.#sinceSnapshot = entries.length;
-    this.#onDisk = { board: this.#sequence.board, seq: this.#sequence.seq };
-    this.#commits = new Commits<Commit>(
-      {
-        write: (commits) => parts.storage.append(commits.flatMap((commit) => commit.entries)),
-        written: (commits) => this.#publish(commits),
-        failed: (error) => this.#fail(error),
-      },
-      MOST_IN_A_COMMIT,
-    );
+    this.#ledger = new Ledger({
+      ...parts,
+      barnNow: () => this.barnNow(),
+      published: (entries) => this.#publish(entries),
+      writableChanged: () => this.#writableChanged(),
+    });
   }
 
   start(): void {
-    this.#parts.planner.start(this.#onDisk.board, (forecast) => this.#share(forecast));
+    const suggestions = this.#suggestions;
+    this.#parts.planner.start(this.board, (forecast) => this.#share(forecast), {
+      isWatched: () => suggestions.isWatched,
+      found: (rebalanced, board) => suggestions.found(rebalanced, board),
+    });
   }
 
   /** Everything answered is on disk and in the snapshot when this resolves. */
   async close(): Promise<void> {
     this.#closing = true;
-    await this.#commits.idle();
+    await this.#ledger.close();
     await this.#parts.planner.stop();
-    for (const session of this.#sessions) session.link.close(CLOSE.goingAway, 'the hub is going down');
-    if (this.#commits.isBroken || this.#sinceSnapshot === 0) return;
-    await this.#snapshot();
+    await this.#parts.standIns.stop();
+    this.#audience.close(CLOSE.goingAway, 'the hub is going down');
   }
 
   get board(): Board {
-    return this.#onDisk.board;
+    return this.#ledger.board;
   }
 
   get seq(): number {
-    return this.#onDisk.seq;
+    return this.#ledger.seq;
   }
 
   /** Hub time of the last forecast in ms; null before the first. */
@@ -118,9 +101,20 @@ export class Room {
 
   /** Connections by role; those that have not said hello yet are `waiting`. */
   get connections(): Record<Role | 'waiting', number> {
-    const count = { aisle: 0, door: 0, coordinator: 0, waiting: 0 };
-    for (const session of this.#sessions) count[session.role ?? 'waiting'] += 1;
-    return count;
+    return this.#audience.connections;
+  }
+
+  /** How the hub is, as every board is told. */
+  get status(): Status {
+    const { version, storage, clockJump } = this.#parts;
+    const { torn } = storage.opened;
+    return {
+      say: 'status',
+      version,
+      readOnly: this.#ledger.readOnly,
+      tornTail: torn && { bytes: torn.bytes, keptAs: torn.keptAs },
+      clockJump: clockJump(),
+    };
   }
 
   barnNow(): number {
@@ -128,19 +122,16 @@ export class Room {
   }
 
   join(link: Link): Session {
-    const session = new Session(link);
-    this.#sessions.add(session);
-    return session;
+    return this.#audience.join(link);
   }
 
   leave(session: Session): void {
-    session.now = { state: 'closed' };
-    this.#sessions.delete(session);
+    this.#audience.leave(session);
   }
 
   /** One text frame from a tablet. Never throws. */
   hear(session: Session, text: string): void {
-    if (this.#closing || this.#commits.isBroken || session.now.state === 'closed') return;
+    if (this.#closing || session.now.state === 'closed') return;
     const receivedAt = this.#parts.clock();
     if (session.now.state === 'waiting') {
       const hello = parseFrame(AnyHello, text);
@@ -154,7 +145,7 @@ export class Room {
     if (!message) return this.refuse(session, 'malformed');
     if (session.now.state === 'waiting') {
       if (message.say !== 'hello') return this.refuse(session, 'helloFirst');
-      return this.#welcome(session, message);
+      return this.#hello(session, message);
     }
     this.#answer(session, session.now, message, receivedAt);
   }
@@ -163,16 +154,18 @@ export class Room {
   refuse(session: Session, code: Refusal): void {
     session.refusals += 1;
     const tooMuch = session.refusals >= MOST_REFUSALS;
-    this.#say(session, { say: 'refused', code: tooMuch ? 'tooMuch' : code });
+    this.#audience.say(session, { say: 'refused', code: tooMuch ? 'tooMuch' : code });
     if (tooMuch) session.link.close(CLOSE.policy, 'too many messages that could not be taken');
   }
 
-  /** A fact the hub itself brings in, by nobody. Resolves when it is on disk and everybody has been told. */
-  async bring(fact: OpFact): Promise<void> {
-    const now = this.barnNow();
-    const op: Op = { id: this.#parts.newId(), device: 'hub', by: null, tappedAt: now, fact };
-    this.#take([op], 'coordinator', null);
-    await this.#commits.idle();
+  /** A fact the hub itself brings in. Resolves when everybody has been told, or it could not be written down. */
+  bring(fact: OpFact): Promise<void> {
+    return this.#ledger.bring(fact);
+  }
+
+  /** Something about the hub itself has changed. */
+  sayStatus(): void {
+    this.#audience.toEverybody(() => this.status);
   }
 
   #answer(session: Session, live: Live, message: FromTablet, receivedAt: number): void {
@@ -182,17 +175,15 @@ export class Room {
       case 'hello':
         return this.refuse(session, 'malformed');
       case 'ping':
-        return this.#say(session, { say: 'pong', t1: message.t1, t2: receivedAt, t3: clock() });
+        return this.#audience.say(session, { say: 'pong', t1: message.t1, t2: receivedAt, t3: clock() });
       case 'taps':
-        // The connection says which tablet it is, not the op: the right to undo hangs on it.
-        return this.#take(
-          message.ops.map((op) => ({ ...op, device: live.device })),
-          live.place.role,
-          session,
-        );
+        return this.#take(session, live, message.ops);
       case 'whatIf':
         if (!isCoordinator) return this.refuse(session, 'notAllowedHere');
         return void this.#consider(session, message.ask, message.facts);
+      case 'askStandIns':
+        if (!isCoordinator) return this.refuse(session, 'notAllowedHere');
+        return void this.#standIns(session, message.ask, message.about);
       case 'startBarn':
         if (!isCoordinator) return this.refuse(session, 'notAllowedHere');
         if (!demo) return this.refuse(session, 'notADemo');
@@ -200,95 +191,71 @@ export class Room {
     }
   }
 
-  #welcome(session: Session, { device, place, since }: Hello): void {
-    const { storage, barnClock, demo, build, addresses } = this.#parts;
-    const { board, seq } = this.#onDisk;
-    const missed = since?.journal === storage.opened.journal ? this.#entriesAfter(since.seq) : null;
+  #take(session: Session, { device, place }: Live, ops: readonly Op[]): void {
+    // The connection says which tablet it is, not the op: the right to undo hangs on it.
+    const own = ops.map((op) => ({ ...op, device }));
+    const isWhole = this.#ledger.take(own, place.role, {
+      answered: (answers) => this.#audience.say(session, { say: 'answered', answers: [...answers] }),
+      notTaken: () => {
+        session.isOwed = true;
+        this.#audience.say(session, { say: 'refused', code: 'readOnly' });
+      },
+    });
+    if (!isWhole) this.refuse(session, 'malformed');
+  }
+
+  #hello(session: Session, { device, place, since }: Hello): void {
+    if (device === HUB_DEVICE) return this.refuse(session, 'malformed');
     session.now = { state: 'live', device, place };
-    const welcome: Welcome = {
-      say: 'welcome',
-      journal: storage.opened.journal,
-      seq,
-      board: missed ? null : redactBoard(board, place.role),
-      entries: (missed ?? []).map((entry) => redactEntry(entry, place.role)),
-      clock: barnClock,
-      demo,
-      build,
-      addresses: [...addresses()],
-    };
-    this.#say(session, welcome);
-    if (this.#forecast) this.#say(session, forecastFor(place.role, this.#forecast));
+    this.#welcome(session, session.now, since);
+    this.#audience.say(session, this.status);
+    if (this.#forecast) this.#audience.say(session, forecastFor(place.role, this.#forecast));
+    this.#suggestions.welcome(session);
   }
 
-  /** All entries after `seq`; null when they are not all in memory, or this hub has not come that far. */
-  #entriesAfter(seq: number): Entry[] | null {
-    const gap = this.#onDisk.seq - seq;
-    return gap < 0 || gap > this.#kept.length ? null : this.#kept.slice(this.#kept.length - gap);
+  #welcome(session: Session, { place }: Live, since: Hello['since']): void {
+    const { storage, barnClock: clock, demo, build, addresses } = this.#parts;
+    const { journal } = storage.opened;
+    const missed = since?.journal === journal ? this.#ledger.entriesAfter(since.seq) : null;
+    const how = { journal, seq: this.seq, clock, demo, build, addresses: [...addresses()] };
+    this.#audience.say(session, welcomeFor(place.role, how, this.board, missed));
   }
 
-  #take(ops: readonly Op[], role: Role, from: Session | null): void {
-    const entries: Entry[] = [];
-    const answers: Answer[] = [];
-    let broken = false;
-    for (const op of ops) {
-      try {
-        const { entry, outcome } = this.#sequence.accept(op, role, this.barnNow());
-        if (entry) entries.push(entry);
-        answers.push({ id: op.id, ...outcome });
-      } catch (error) {
-        // A bug in the domain. The sequence is as before this op; the hub lives on rather than meet it at each start.
-        this.#parts.log(`Could not take a ${op.fact.kind}: ${String(error)}`);
-        broken = true;
-        break;
-      }
-    }
-    const { board, seq } = this.#sequence;
-    this.#commits.add({ entries, board, seq, answers, to: from });
-    if (broken && from) this.refuse(from, 'malformed');
+  #publish(entries: readonly Entry[]): void {
+    this.#audience.toEverybody((role) => entriesFor(role, entries));
+    this.#parts.planner.changed(this.board);
   }
 
-  /** Entries to everybody, in order, then the answers: a tablet has its own op confirmed before it lets go of the tap. */
-  #publish(commits: readonly Commit[]): void {
-    const last = commits.at(-1);
-    if (last) this.#onDisk = { board: last.board, seq: last.seq };
-    const entries = commits.flatMap((commit) => commit.entries);
-    if (entries.length > 0) {
-      this.#kept = [...this.#kept, ...entries].slice(-KEPT_ENTRIES);
-      this.#toEverybody((role) => ({
-        say: 'entries',
-        entries: entries.map((entry) => redactEntry(entry, role)),
-      }));
-      this.#parts.planner.changed(this.#onDisk.board);
-    }
-    for (const { to, answers } of commits) {
-      if (to && answers.length > 0) this.#say(to, { say: 'answered', answers: [...answers] });
-    }
-    this.#sinceSnapshot += entries.length;
-    if (this.#sinceSnapshot >= SNAPSHOT_EVERY) void this.#snapshot();
-  }
-
-  async #snapshot(): Promise<void> {
-    this.#sinceSnapshot = 0;
-    try {
-      await this.#parts.storage.snapshot(this.#sequence.state);
-    } catch (error) {
-      // Nothing is lost: the journal keeps what the snapshot would have held.
-      this.#parts.log(`Could not write a snapshot: ${String(error)}`);
+  /** When writing works again, a second welcome asks tablets for the taps that were not taken. */
+  #writableChanged(): void {
+    this.sayStatus();
+    if (this.#ledger.readOnly) return;
+    const here = { journal: this.#parts.storage.opened.journal, seq: this.seq };
+    for (const { session, live } of this.#audience.live()) {
+      if (!session.isOwed) continue;
+      session.isOwed = false;
+      this.#welcome(session, live, here);
     }
   }
 
   async #consider(session: Session, ask: string, facts: readonly OpFact[]): Promise<void> {
     const { planner, log } = this.#parts;
     try {
-      const after = pretend(this.#onDisk.board, facts, this.barnNow());
-      if ('why' in after) {
-        this.#say(session, { say: 'considered', ask, why: after.why, forecast: null });
-        return;
-      }
-      const forecast = await planner.consider(after.board);
-      this.#say(session, { say: 'considered', ask, why: null, forecast });
+      const answer = await consider(planner, this.board, facts, this.barnNow());
+      this.#audience.say(session, { say: 'considered', ask, ...answer });
     } catch (error) {
       log(`Could not consider a what-if: ${String(error)}`);
+      this.refuse(session, 'malformed');
+    }
+  }
+
+  async #standIns(session: Session, ask: string, about: StandInsFor): Promise<void> {
+    const { standIns, log } = this.#parts;
+    try {
+      const answer = await standIns.find(this.board, this.barnNow(), about);
+      this.#audience.say(session, { say: 'standIns', ask, ...answer });
+    } catch (error) {
+      log(`Could not look for stand-ins: ${String(error)}`);
       this.refuse(session, 'malformed');
     }
   }
@@ -296,35 +263,6 @@ export class Room {
   #share(forecast: Forecast): void {
     this.#forecast = forecast;
     this.#forecastAt = this.#parts.clock();
-    this.#toEverybody((role) => forecastFor(role, forecast));
+    this.#audience.toEverybody((role) => forecastFor(role, forecast));
   }
-
-  /** Written out once a role, not once a tablet. */
-  #toEverybody(message: (role: Role) => FromHub): void {
-    const texts = new Map<Role, string>();
-    for (const session of this.#sessions) {
-      const role = session.role;
-      if (role === null) continue;
-      let text = texts.get(role);
-      if (text === undefined) {
-        text = JSON.stringify(message(role));
-        texts.set(role, text);
-      }
-      session.link.send(text);
-    }
-  }
-
-  #say(session: Session, message: FromHub): void {
-    if (session.now.state !== 'closed') session.link.send(JSON.stringify(message));
-  }
-
-  #fail(error: unknown): void {
-    this.#parts.log(`The disk could not be written: ${String(error)}`);
-    this.#parts.onFailure(error);
-  }
-}
-
-/** Who is behind is for the coordinator. */
-function forecastFor(role: Role, forecast: Forecast): FromHub {
-  return { say: 'forecast', forecast: role === 'coordinator' ? forecast : { ...forecast, hands: {} } };
 }

@@ -15,6 +15,8 @@ export class Session {
   readonly link: Link;
   now: Waiting | Live | Closed = { state: 'waiting' };
   refusals = 0;
+  /** Taps of it were not taken because nothing could be written down: it is to be asked for them again. */
+  isOwed = false;
 
   constructor(link: Link) {
     this.link = link;

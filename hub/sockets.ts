@@ -8,11 +8,13 @@ import { CLOSE, type Link } from './session.ts';
 
 const LIVE_PATH = '/live';
 
-/** A tablet whose radio is gone is noticed within two of these. */
-const PING_EVERY_MS = 5000;
+/**
+ * A tablet whose radio is gone is noticed within both of these together, 10 s. No sign of life for so long ends the
+ * connection; the tablet comes back by itself and catches up.
+ */
+export const HEARTBEAT: Heartbeat = { pingEveryMs: 3000, silenceMs: 7000 };
 
-/** No sign of life for this long ends the connection; the tablet comes back by itself and catches up. */
-const SILENCE_MS = 10_000;
+export type Heartbeat = { readonly pingEveryMs: number; readonly silenceMs: number };
 
 /** A tablet with this much unread beyond one message is cut off: it comes back and gets what it missed in one piece. */
 export const UNREAD_BYTES = 1024 * 1024;
@@ -27,7 +29,7 @@ export type Sockets = {
 };
 
 /** Opens sockets into `room`. */
-export function openSockets(room: Room): Sockets {
+export function openSockets(room: Room, { pingEveryMs, silenceMs }: Heartbeat = HEARTBEAT): Sockets {
   const server = new WebSocketServer({
     noServer: true,
     maxPayload: TABLET_FRAME_BYTES,
@@ -37,10 +39,10 @@ export function openSockets(room: Room): Sockets {
 
   const heartbeat = setInterval(() => {
     for (const [socket, at] of heardAt) {
-      if (performance.now() - at > SILENCE_MS) socket.terminate();
+      if (performance.now() - at > silenceMs) socket.terminate();
       else socket.ping();
     }
-  }, PING_EVERY_MS);
+  }, pingEveryMs);
 
   const meet = (socket: WebSocket): void => {
     const alive = (): void => void heardAt.set(socket, performance.now());

@@ -6,16 +6,18 @@
  * Length is that of the JSON in bytes, checksum its CRC-32C (RFC 3720 B.4), both in eight hex digits. JSON has no raw line
  * feed, so a line can be found again after damage.
  */
-import { crc32c } from '@aws-crypto/crc32c';
+import { sumOf } from './seal.ts';
 
 const HEAD_BYTES = 18;
 const HEAD = /^([0-9a-f]{8}) ([0-9a-f]{8}) $/;
+const LENGTH_DIGITS = 8;
 const LINE_FEED = 0x0a;
+const SPACE = 0x20;
 
 export function toLine(value: unknown): Buffer {
   const json = Buffer.from(JSON.stringify(value), 'utf8');
   return Buffer.concat([
-    Buffer.from(`${hex(json.length)} ${hex(crc32c(json))} `, 'latin1'),
+    Buffer.from(`${json.length.toString(16).padStart(8, '0')} ${sumOf(json)} `, 'latin1'),
     json,
     Buffer.of(LINE_FEED),
   ]);
@@ -49,7 +51,7 @@ function lineAt(bytes: Buffer, at: number): { value: unknown; end: number } | nu
   const end = start + Number.parseInt(head[1], 16);
   if (bytes[end] !== LINE_FEED) return null;
   const json = bytes.subarray(start, end);
-  if (hex(crc32c(json)) !== head[2]) return null;
+  if (sumOf(json) !== head[2]) return null;
   try {
     return { value: JSON.parse(json.toString('utf8')), end: end + 1 };
   } catch {
@@ -57,13 +59,10 @@ function lineAt(bytes: Buffer, at: number): { value: unknown; end: number } | nu
   }
 }
 
+/** At every byte, since a line feed may itself be what was damaged. */
 function hasLineAfter(bytes: Buffer, from: number): boolean {
-  for (let feed = bytes.indexOf(LINE_FEED, from); feed >= 0; feed = bytes.indexOf(LINE_FEED, feed + 1)) {
-    if (lineAt(bytes, feed + 1)) return true;
+  for (let at = from + 1; at + HEAD_BYTES < bytes.length; at += 1) {
+    if (bytes[at + LENGTH_DIGITS] === SPACE && lineAt(bytes, at)) return true;
   }
   return false;
-}
-
-function hex(n: number): string {
-  return n.toString(16).padStart(8, '0');
 }

@@ -1,13 +1,16 @@
 /** Storage that forgets when the process ends: for tests and for measuring without a disk. */
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
+import type { KeptDay } from './keptDay.ts';
 import { firstState, type Beginning, type Opened, type Storage } from './storage.ts';
 
 /** What a disk would hold. Open it again to see what a restart would find. */
 export class Memory {
   journal: string | null = null;
   state: SequenceState | null = null;
+  dayFrom: number | null = null;
   entries: Entry[] = [];
+  days: KeptDay[] = [];
 }
 
 export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
@@ -17,6 +20,7 @@ export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
     journal: memory.journal,
     state,
     entries: memory.entries.filter((entry) => entry.seq > state.seq),
+    dayFrom: memory.dayFrom,
     torn: null,
   };
   return {
@@ -24,10 +28,19 @@ export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
     append: async (entries) => {
       memory.entries.push(...entries);
     },
-    snapshot: async (state) => {
-      memory.state = state;
-      memory.entries = memory.entries.filter((entry) => entry.seq > state.seq);
+    mend: async () => {},
+    snapshot: async (next, dayFrom) => {
+      memory.state = next;
+      memory.dayFrom = dayFrom;
+      const from = Math.min(next.seq + 1, dayFrom ?? Infinity);
+      memory.entries = memory.entries.filter((entry) => entry.seq >= from);
     },
+    entries: async (from, to) => memory.entries.filter(({ seq }) => seq >= from && seq <= to),
+    keepDay: async (day) => {
+      const isThere = memory.days.some(({ date, from }) => date === day.date && from === day.from);
+      if (!isThere) memory.days.push(day);
+    },
+    days: async (most) => ({ days: most > 0 ? memory.days.slice(-most) : [], damaged: [] }),
     close: async () => {},
   };
 }

@@ -5,35 +5,51 @@ import * as z from 'zod/mini';
 import { Id } from '#core/barn/basics.ts';
 import { Board } from '#core/day/board.ts';
 import { Reason } from '#core/day/ops.ts';
+import type { SequenceState } from '#core/day/sequence.ts';
 import { codeOf, StartError } from '../startError.ts';
 import { writeWhole } from './files.ts';
-
-/** Version of what is on disk, snapshot and journal alike. Goes up when an older hub could not read it any more. */
-export const DATA_VERSION = 1;
+import { seal, unseal } from './seal.ts';
+import { DATA_VERSION, snapshotToday, versionOf } from './version.ts';
 
 export const Snapshot = z.object({
   version: z.literal(DATA_VERSION),
+  /** Binds the journal files to it. */
   journal: Id,
+  /** Names the run of sequence numbers to tablets: the journal's name, or a newer one since a tail was cut off. */
+  run: Id,
   seq: z.int().check(z.gte(0)),
   at: z.int().check(z.gte(0)),
   board: Board,
   seen: z.array(z.tuple([Id, z.object({ seq: z.int(), why: z.nullable(Reason) })])),
+  /** The entry that opened the day. Its journal files are kept until the day is put by. */
+  dayFrom: z.nullable(z.int()),
 });
 export type Snapshot = z.infer<typeof Snapshot>;
 
-const Versioned = z.object({ version: z.int() });
+/** What of a snapshot is not the board's state. */
+export type Naming = Pick<Snapshot, 'journal' | 'run' | 'dayFrom'>;
 
-/** A file of JSON for lowdb, written whole or not at all. Null: there is none. */
-class JsonFile implements Adapter<unknown> {
+export function toSnapshot(naming: Naming, { board, seq, at, seen }: SequenceState): Snapshot {
+  const answers = seen.map(([op, outcome]): Snapshot['seen'][number] => [op, outcome]);
+  return { version: DATA_VERSION, ...naming, seq, at, board, seen: answers };
+}
+
+type Raw = { readonly data: unknown; readonly isWhole: boolean; readonly isSealed: boolean };
+
+/** A sealed file of JSON for lowdb, written whole or not at all. Null: there is none. */
+class SealedFile implements Adapter<unknown> {
   readonly #path: string;
+  raw: Raw | null = null;
 
   constructor(path: string) {
     this.#path = path;
   }
 
   async read(): Promise<unknown> {
+    this.raw = null;
     try {
-      return JSON.parse(await readFile(this.#path, 'utf8'));
+      this.raw = unseal(await readFile(this.#path, 'utf8'));
+      return this.raw.data;
     } catch (error) {
       if (codeOf(error) === 'ENOENT') return null;
       throw damaged(this.#path, error);
@@ -41,53 +57,57 @@ class JsonFile implements Adapter<unknown> {
   }
 
   async write(data: unknown): Promise<void> {
-    await writeWhole(this.#path, JSON.stringify(data));
+    await writeWhole(this.#path, seal(data as object));
   }
 }
 
 export class SnapshotFile {
-  readonly #path: string;
+  readonly path: string;
+  readonly #file: SealedFile;
   readonly #low: Low<unknown>;
 
   constructor(path: string) {
-    this.#path = path;
-    this.#low = new Low<unknown>(new JsonFile(path), null);
+    this.path = path;
+    this.#file = new SealedFile(path);
+    this.#low = new Low<unknown>(this.#file, null);
   }
 
   /** Null when there is none yet. Throws StartError for one that is damaged or newer than this program. */
-  async read(): Promise<Snapshot | null> {
+  async read(): Promise<{ snapshot: Snapshot; version: number } | null> {
     await this.#low.read();
-    if (this.#low.data === null) return null;
-    refuseNewer(this.#path, this.#low.data);
-    const parsed = Snapshot.safeParse(this.#low.data);
+    const raw = this.#file.raw;
     // The board lives in memory elsewhere from here on.
     this.#low.data = null;
-    if (!parsed.success) throw damaged(this.#path, parsed.error);
-    return parsed.data;
+    this.#file.raw = null;
+    return raw && fromRaw(this.path, raw);
   }
 
   /** Rejects, with the file as it was, for a board that could not be read back: better an old snapshot than none. */
   async write(snapshot: Snapshot): Promise<void> {
     Board.parse(snapshot.board);
     this.#low.data = snapshot;
-    await this.#low.write();
-    this.#low.data = null;
+    try {
+      await this.#low.write();
+    } finally {
+      this.#low.data = null;
+    }
   }
 }
 
-/** Throws StartError when `data` carries a version this program does not know yet. */
-export function refuseNewer(path: string, data: unknown): void {
-  const known = Versioned.safeParse(data);
-  if (!known.success || known.data.version <= DATA_VERSION) return;
-  throw new StartError(
-    `${path} was written by a newer Aisle Board (data version ${known.data.version}, this program reads up to ${DATA_VERSION}). ` +
-      'Start the newer program instead. Nothing was changed.',
-  );
+function fromRaw(path: string, { data, isWhole, isSealed }: Raw): { snapshot: Snapshot; version: number } {
+  const version = versionOf(path, data);
+  // Version 1 had no seal.
+  if (version === null || (isSealed ? !isWhole : version > 1)) throw damaged(path, 'checksum');
+  try {
+    return { snapshot: Snapshot.parse(snapshotToday(version, data)), version };
+  } catch (error) {
+    throw damaged(path, error);
+  }
 }
 
 function damaged(path: string, why: unknown): StartError {
   return new StartError(
-    `${path} is damaged and cannot be read. Put the folder back from a backup, or move it aside to begin anew. Nothing was changed.`,
+    `${path} is damaged and cannot be read. Put the folder back from a backup (npm run restore), or move it aside to begin anew. Nothing was changed.`,
     { cause: why },
   );
 }

@@ -143,6 +143,11 @@ export function emptyDay(date: string | null): Day {
   return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [] };
 }
 
+/** Nobody planned or did anything on it: letting go of it loses nothing. */
+export function isUnused({ lessons, preps, hands, notes }: Day): boolean {
+  return [lessons, preps, hands, notes].every((part) => Object.keys(part).length === 0);
+}
+
 export function emptyBoard(name: string, zone: string): Board {
   return { barn: emptyBarn(name, zone), day: emptyDay(null), findings: [] };
 }

@@ -5,8 +5,9 @@
 import { own } from '../barn/basics.ts';
 import type { Barn, Table } from '../barn/barn.ts';
 import { asks, isCleared, type Stage } from '../barn/stage.ts';
-import { pieceParts, type Board, type Day } from './board.ts';
-import type { Fact, Op, OpFact, Reason } from './ops.ts';
+import { wallTimeAt } from '../time/zone.ts';
+import { isUnused, pieceParts, type Board, type Day } from './board.ts';
+import { HUB_DEVICE, type Fact, type Op, type OpFact, type Reason } from './ops.ts';
 import { isPulled, liveBookings } from './preps.ts';
 import { touchedSince } from './undo.ts';
 
@@ -92,13 +93,24 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
     case 'barnNamed':
       return null;
     case 'dayOpened':
-      return day.date !== null && fact.date <= day.date ? { code: 'dayOver' } : null;
+      return day.date === null || fact.date > day.date || isWayBack(board, op, fact.date)
+        ? null
+        : { code: 'dayOver' };
     case 'undone': {
       const recent = day.recent.find((r) => r.op === fact.op);
       if (!recent) return { code: 'nothingToUndo' };
       return touchedSince(day, recent) ? { code: 'changedSince' } : null;
     }
   }
+}
+
+/**
+ * A hub whose clock was ahead has opened a day to come. Nobody is to wait for that day, so the hub itself may go back to
+ * today, as long as the day it leaves holds nothing.
+ */
+function isWayBack({ barn, day }: Board, op: Op, date: string): boolean {
+  const isHub = op.device === HUB_DEVICE && op.by === null;
+  return isHub && date !== day.date && isUnused(day) && date === wallTimeAt(op.tappedAt, barn.zone).date;
 }
 
 function prepObjection({ barn, day }: Board, id: string): Reason | null {

@@ -4,7 +4,7 @@
  */
 import type { TableRecord } from '../barn/barn.ts';
 import { own, put, without } from '../barn/basics.ts';
-import { emptyDay, type Board } from './board.ts';
+import { emptyDay, isUnused, type Board } from './board.ts';
 import type { Entry, Fact } from './ops.ts';
 import {
   regrouped,
@@ -114,7 +114,12 @@ function saveRecord(board: Board, saved: TableRecord): Board {
 }
 
 function openDay(board: Board, date: string): Board {
-  if (board.day.date !== null && board.day.date >= date) return board;
+  const open = board.day.date;
+  if (open === date) return board;
+  if (open !== null && open > date) {
+    // No clock set back releases a horse: what is held for today stays held.
+    return isUnused(board.day) ? { ...board, day: emptyDay(date) } : board;
+  }
   const horses = { ...board.barn.horses };
   for (const horse of Object.values(horses)) {
     const holds = horse.holds.filter((hold) => hold.kind !== 'today');

@@ -48,7 +48,10 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
   recordRetired: { repeated: SAME, late: 'declined when the record is gone or still used today' },
   rulesChanged: { repeated: SAME, late: 'the last rules saved count' },
   barnNamed: { repeated: SAME, late: 'the last name given counts' },
-  dayOpened: { repeated: SAME, late: 'declined unless it is a later date than the one open' },
+  dayOpened: {
+    repeated: SAME,
+    late: 'declined unless it is a later date than the one open; the hub itself may go back to today from a later day that holds nothing',
+  },
   undone: {
     repeated: SAME,
     late: 'declined when the op is already taken back, or something later changed the same thing',

@@ -116,6 +116,9 @@ const TapKept = kind('tapKept', { prep: Key, stages: z.array(Stage) });
 export const Fact = z.discriminatedUnion('kind', [...OpFact.def.options, TapKept]);
 export type Fact = z.infer<typeof Fact>;
 
+/** The device of the hub's own ops; no tablet can have it. */
+export const HUB_DEVICE = 'hub';
+
 export const Op = z.object({
   id: Id,
   device: Id,

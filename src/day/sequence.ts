@@ -5,7 +5,7 @@
 import { decide, type Decision } from './decide.ts';
 import { evolve } from './evolve.ts';
 import type { Board } from './board.ts';
-import type { Entry, Op, Reason } from './ops.ts';
+import type { Entry, Fact, Op, Reason } from './ops.ts';
 import { objectionHere, type Role } from './places.ts';
 
 /** How an op was answered. `why` null: all as tapped. Otherwise less came of it, or nothing. */
@@ -19,6 +19,8 @@ export type SequenceState = {
   readonly seen: readonly (readonly [op: string, outcome: Outcome])[];
 };
 
+export type Mark = Pick<SequenceState, 'board' | 'seq' | 'at'>;
+
 /**
  * How many answers are remembered, to answer a repeated op as the first time. A busy day has some 500 ops; no tablet
  * holds on to a tap for the weeks it takes to forget one.
@@ -28,7 +30,7 @@ const REMEMBERED_OPS = 10_000;
 export class Sequence {
   #board: Board;
   #seq: number;
-  /** Entries never go back in time, whatever the hub's clock does. */
+  /** Entries never go back in time, whatever the hub's clock does, but for a hub that goes back from a day to come. */
   #at: number;
   readonly #seen: Map<string, Outcome>;
 
@@ -48,8 +50,26 @@ export class Sequence {
     return this.#seq;
   }
 
+  /** Where things stand, to come back to with `rewind`. */
+  get mark(): Mark {
+    return { board: this.#board, seq: this.#seq, at: this.#at };
+  }
+
+  /** As if `lost`, all entries after `mark`, had never been accepted: they did not reach the disk. */
+  rewind({ board, seq, at }: Mark, lost: readonly Entry[]): void {
+    this.#board = board;
+    this.#seq = seq;
+    this.#at = at;
+    for (const { id } of lost) this.#seen.delete(id);
+  }
+
   get state(): SequenceState {
-    return { board: this.#board, seq: this.#seq, at: this.#at, seen: [...this.#seen] };
+    return this.stateAt(this.mark);
+  }
+
+  /** The state as it was at `mark`. */
+  stateAt({ board, seq, at }: Mark): SequenceState {
+    return { board, seq, at, seen: [...this.#seen].filter(([, outcome]) => outcome.seq <= seq) };
   }
 
   /** Takes one op from a tablet in `role` at hub time `now` (ms). `entry` is null for a repeated op. */
@@ -58,7 +78,7 @@ export class Sequence {
     if (before) return { entry: null, outcome: before };
     const notHere = objectionHere(role, op, this.#board.day);
     const { facts, why }: Decision = notHere ? { facts: [], why: notHere } : decide(this.#board, op);
-    const at = Math.max(now, this.#at);
+    const at = facts.some((fact) => goesBack(this.#board, fact)) ? now : Math.max(now, this.#at);
     const entry: Entry = {
       seq: this.#seq + 1,
       at,
@@ -75,11 +95,16 @@ export class Sequence {
 
   /** Takes an entry as it was numbered before: from the journal. */
   replay(entry: Entry): void {
+    const back = entry.facts.some((fact) => goesBack(this.#board, fact));
     this.#board = evolve(this.#board, entry);
     this.#seq = entry.seq;
-    this.#at = Math.max(this.#at, entry.at);
+    this.#at = back ? entry.at : Math.max(this.#at, entry.at);
     this.#seen.set(entry.id, { seq: entry.seq, why: entry.why });
     const [oldest] = this.#seen.keys();
     if (this.#seen.size > REMEMBERED_OPS && oldest !== undefined) this.#seen.delete(oldest);
   }
+}
+
+function goesBack({ day }: Board, fact: Fact): boolean {
+  return fact.kind === 'dayOpened' && day.date !== null && fact.date < day.date;
 }

@@ -10,6 +10,8 @@ import { Board } from '../day/board.ts';
 import { Entry, Op, OpFact, Reason } from '../day/ops.ts';
 import { TabletPlace } from '../day/places.ts';
 import { Forecast } from '../plan/model.ts';
+import { Suggested } from './suggested.ts';
+import { AskStandIns, StandInsAnswer } from './standIns.ts';
 
 export const PROTOCOL = 1;
 
@@ -54,7 +56,7 @@ const WhatIf = z.object({
 /** Leave the demo and begin an empty barn. */
 const StartBarn = z.object({ say: z.literal('startBarn'), name: ShownName, zone: ZoneName });
 
-export const FromTablet = z.discriminatedUnion('say', [Hello, Taps, Ping, WhatIf, StartBarn]);
+export const FromTablet = z.discriminatedUnion('say', [Hello, Taps, Ping, WhatIf, AskStandIns, StartBarn]);
 export type FromTablet = z.infer<typeof FromTablet>;
 
 /* Hub to tablet */
@@ -72,7 +74,8 @@ export type BarnClock = z.infer<typeof BarnClock>;
 
 /**
  * Answer to hello. `journal` names the run of sequence numbers: another one means another barn, or one put back from a
- * backup. `board` is null when `entries` brings the tablet up to `seq` from what it has.
+ * backup. `board` is null when `entries` brings the tablet up to `seq` from what it has. After any welcome the tablet sends
+ * every tap again that is not answered, also after a later one on the same connection.
  */
 const Welcome = z.object({
   say: z.literal('welcome'),
@@ -107,6 +110,25 @@ const Considered = z.object({
   forecast: z.nullable(Forecast),
 });
 
+/** Why nothing can be written down. `failing`: the disk answers with errors. */
+export const WriteTrouble = z.enum(['full', 'writeProtected', 'failing']);
+export type WriteTrouble = z.infer<typeof WriteTrouble>;
+
+/**
+ * How the hub itself is: after each welcome, and when it changes. All instants are hub time. `readOnly`: nothing can be
+ * written down, so no tap is taken; each stays on its tablet, which sends it again after the welcome that follows when
+ * writing works again. `tornTail`: at its start the hub cut an unfinished last write off its journal, and kept it in a
+ * file. `clockJump`: the hub's clock was set by so much, and with it every countdown; said for a while.
+ */
+const Status = z.object({
+  say: z.literal('status'),
+  version: z.string(),
+  readOnly: z.nullable(z.object({ since: Instant, why: WriteTrouble })),
+  tornTail: z.nullable(z.object({ bytes: z.int(), keptAs: z.string() })),
+  clockJump: z.nullable(z.object({ at: Instant, byMs: z.int() })),
+});
+export type Status = z.infer<typeof Status>;
+
 export const REFUSALS = [
   'malformed',
   'helloFirst',
@@ -114,9 +136,13 @@ export const REFUSALS = [
   'notAllowedHere',
   'notADemo',
   'tooMuch',
+  'readOnly',
 ] as const;
 
-/** The connection's message could not be taken. After `otherVersion` the tablet reloads its page. */
+/**
+ * The connection's message could not be taken. After `otherVersion` the tablet reloads its page; after `readOnly` it keeps
+ * its taps, until another welcome on the same connection asks for them.
+ */
 const Refused = z.object({ say: z.literal('refused'), code: z.enum(REFUSALS) });
 
 export const FromHub = z.discriminatedUnion('say', [
@@ -126,6 +152,9 @@ export const FromHub = z.discriminatedUnion('say', [
   Pong,
   Forecasted,
   Considered,
+  Suggested,
+  StandInsAnswer,
+  Status,
   Refused,
 ]);
 export type FromHub = z.infer<typeof FromHub>;

@@ -106,7 +106,23 @@ export const HUB_SAYS: Record<(typeof REFUSALS)[number], string> = {
   notAllowedHere: 'This tablet may not do that. Ask the coordinator.',
   notADemo: 'This barn is already your own.',
   tooMuch: 'This tablet sent more than the hub takes at once. It will send the rest again.',
+  readOnly: 'The hub cannot write anything down just now. Taps are kept here and sent when it can.',
 };
+
+/** What the hub says of itself on every board: what is so, and what to do. */
+export const HUB_STATUS = {
+  readOnly: {
+    full: 'The hub’s disk is full, so it cannot write anything down. Taps are kept on each tablet. Ask whoever looks after the hub to make room.',
+    writeProtected:
+      'The hub’s disk may only be read, so nothing can be written down. Taps are kept on each tablet. Ask whoever looks after the hub.',
+    failing:
+      'The hub’s disk fails, so nothing can be written down. Taps are kept on each tablet. Ask whoever looks after the hub, soon.',
+  },
+  tornTail:
+    'The hub was switched off in the middle of writing. The last taps may be missing: look at the tiles.',
+  clockAhead: (by: string) => `The hub’s clock was set ${by} ahead, and every countdown with it.`,
+  clockBack: (by: string) => `The hub’s clock was set back by ${by}, and every countdown with it.`,
+} as const;
 
 /** A number with its noun: `counted(1, 'tap', 'taps')` is `1 tap`. */
 function counted(count: number, one: string, many: string): string {

@@ -350,7 +350,10 @@ describe('over HTTP', () => {
       connections: { aisle: 1, door: 0, coordinator: 0, waiting: 0 },
       demo: false,
       forecastAgeMs: 0,
+      readOnly: null,
       tornTail: null,
+      clockJump: null,
+      rssMb: expect.any(Number) as number,
     });
     for (const name of ['fern', 'ada', 'Robin', 'tablet-1']) expect(text).not.toContain(name);
   });

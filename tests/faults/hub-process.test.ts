@@ -156,7 +156,9 @@ test.each(['SIGTERM', 'SIGINT'] as const)('%s ends it cleanly: goodbye, snapshot
   const folder = join(data, 'barn');
   const snapshot = JSON.parse(await readFile(join(folder, 'snapshot.json'), 'utf8')) as { seq: number };
   expect(snapshot.seq).toBe(2);
+  // The open day's entries stay until the day is put by.
   expect((await readdir(folder)).filter((name) => name.startsWith('journal-'))).toEqual([
+    'journal-000000000001.log',
     'journal-000000000003.log',
   ]);
   const again = await start();
@@ -206,7 +208,7 @@ describe('it does not start, says why in one sentence or two, and changes nothin
   test('on data of a newer program', async () => {
     await kill(await start());
     const path = join(data, 'barn', 'snapshot.json');
-    const newer = (await readFile(path, 'utf8')).replace('"version":1', '"version":9');
+    const newer = (await readFile(path, 'utf8')).replace('"version":2', '"version":9');
     await writeFile(path, newer);
     const ended = await HubProcess.run('--port', '0', '--data', data);
     expect(ended.code).toBe(1);

@@ -90,7 +90,7 @@ describe.each([
   test('gives back only what came after the snapshot', async () => {
     const storage = await open();
     await storage.append(entries(1, 5));
-    await storage.snapshot(stateAt(5));
+    await storage.snapshot(stateAt(5), null);
     await storage.append(entries(6, 7));
     await storage.close();
     const again = await open();
@@ -102,13 +102,13 @@ describe.each([
   test('takes a snapshot that is ahead of the journal, and one with nothing after it', async () => {
     const storage = await open();
     await storage.append(entries(1, 3));
-    await storage.snapshot(stateAt(5));
+    await storage.snapshot(stateAt(5), null);
     await storage.append(entries(4, 6));
     await storage.close();
     const again = await open();
     expect(again.opened.state.seq).toBe(5);
     expect(seqs(again)).toEqual([6]);
-    await again.snapshot(stateAt(6));
+    await again.snapshot(stateAt(6), null);
     await again.close();
     const third = await open();
     expect(seqs(third)).toEqual([]);
@@ -122,7 +122,7 @@ describe.each([
   test('takes a snapshot that lies behind the journal, and keeps all that came after it', async () => {
     const storage = await open();
     await storage.append(entries(1, 5));
-    await storage.snapshot(stateAt(4));
+    await storage.snapshot(stateAt(4), null);
     await storage.append(entries(6, 6));
     await storage.close();
     const again = await open();
@@ -134,7 +134,7 @@ describe.each([
   test('takes appends while a snapshot is under way', async () => {
     const storage = await open();
     await storage.append(entries(1, 3));
-    const under = storage.snapshot(stateAt(3));
+    const under = storage.snapshot(stateAt(3), null);
     await storage.append(entries(4, 5));
     await under;
     await storage.append(entries(6, 6));
@@ -217,7 +217,7 @@ describe('a disk', () => {
     await storage.append(entries(1, 5));
     await copyFile(join(folder, SNAPSHOT_NAME), join(folder, 'older'));
     await copyFile(await lastJournal(), join(folder, 'journal-kept'));
-    await storage.snapshot(stateAt(5));
+    await storage.snapshot(stateAt(5), null);
     await storage.append(entries(6, 7));
     await storage.close();
     // The snapshot was not written yet, so the old files are both still there.
@@ -233,14 +233,14 @@ describe('a disk', () => {
     const storage = await openDisk();
     await storage.append(entries(1, 5));
     await copyFile(await lastJournal(), join(folder, 'kept'));
-    await storage.snapshot(stateAt(5));
+    await storage.snapshot(stateAt(5), null);
     await storage.append(entries(6, 7));
     await storage.close();
     await copyFile(join(folder, 'kept'), join(folder, 'journal-000000000001.log'));
     const again = await openDisk();
     expect(again.opened.state.seq).toBe(5);
     expect(seqs(again)).toEqual([6, 7]);
-    await again.snapshot(stateAt(7));
+    await again.snapshot(stateAt(7), null);
     expect(await journals()).toEqual(['journal-000000000008.log']);
     await again.close();
   });
@@ -258,7 +258,7 @@ describe('a disk', () => {
     await storage.append(entries(1, 2));
     const { board, ...rest } = stateAt(2);
     const broken = { ...board, barn: { ...board.barn, zone: 'Nowhere/At all' } };
-    await expect(storage.snapshot({ ...rest, board: broken })).rejects.toThrow();
+    await expect(storage.snapshot({ ...rest, board: broken }, null)).rejects.toThrow();
     await storage.append(entries(3, 3));
     await storage.close();
     const again = await openDisk();
@@ -271,7 +271,7 @@ describe('a disk', () => {
     const storage = await openDisk();
     for (let seq = 1; seq <= 20; seq += 1) {
       await storage.append(entries(seq, seq));
-      await storage.snapshot(stateAt(seq));
+      await storage.snapshot(stateAt(seq), null);
     }
     expect(await journals()).toEqual(['journal-000000000021.log']);
     await storage.close();
@@ -282,20 +282,20 @@ describe('a disk', () => {
       'snapshot',
       async () => {
         const path = join(folder, SNAPSHOT_NAME);
-        await writeFile(path, (await readFile(path, 'utf8')).replace('"version":1', '"version":2'));
+        await writeFile(path, (await readFile(path, 'utf8')).replace('"version":2', '"version":3'));
       },
     ],
     [
       'journal',
       async () => {
-        await writeFile(await lastJournal(), toLine({ version: 2, journal: 'j1', from: 1, more: true }));
+        await writeFile(await lastJournal(), toLine({ version: 3, journal: 'j1', from: 1, more: true }));
       },
     ],
   ])('with a newer %s refuses in one sentence and changes nothing', async (_what, change) => {
     await written(entries(1, 2));
     await change();
     const before = await contents();
-    await expect(openDisk()).rejects.toThrow(/newer Aisle Board \(data version 2/);
+    await expect(openDisk()).rejects.toThrow(/newer Aisle Board \(data version 3/);
     expect(await contents()).toEqual(before);
   });
 

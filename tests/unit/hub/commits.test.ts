@@ -8,11 +8,13 @@ function slowDisk(most = 100): {
   writes: number[][];
   told: number[];
   failures: unknown[];
+  lost: number[];
   end: (error?: unknown) => Promise<void>;
 } {
   const writes: number[][] = [];
   const told: number[] = [];
   const failures: unknown[] = [];
+  const lost: number[] = [];
   let settle: PromiseWithResolvers<void> | null = null;
   const commits = new Commits<number>(
     {
@@ -22,7 +24,10 @@ function slowDisk(most = 100): {
         return settle.promise;
       },
       written: (items) => told.push(...items),
-      failed: (error) => failures.push(error),
+      failed: (error, items) => {
+        failures.push(error);
+        lost.push(...items);
+      },
     },
     most,
   );
@@ -32,6 +37,7 @@ function slowDisk(most = 100): {
     writes,
     told,
     failures,
+    lost,
     end: async (error) => {
       await turn();
       if (error === undefined) settle?.resolve();
@@ -72,20 +78,22 @@ test('a burst is split', async () => {
   expect(told).toEqual([1, 2, 3]);
 });
 
-test('after a failure nothing more is written or told', async () => {
-  const { commits, writes, told, failures, end } = slowDisk();
+test('a failure loses its write and all that waits behind it, in order, and what comes later is written', async () => {
+  const { commits, writes, told, failures, lost, end } = slowDisk();
   commits.add(1);
   await Promise.resolve();
   await Promise.resolve();
   commits.add(2);
   const full = new Error('no space left');
   await end(full);
-  commits.add(3);
   await commits.idle();
   expect(failures).toEqual([full]);
-  expect(commits.isBroken).toBe(true);
-  expect(writes).toEqual([[1]]);
+  expect(lost).toEqual([1, 2]);
   expect(told).toEqual([]);
+  commits.add(3);
+  await end();
+  expect(writes).toEqual([[1], [3]]);
+  expect(told).toEqual([3]);
 });
 
 test('idle waits for everything added so far', async () => {

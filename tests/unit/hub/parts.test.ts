@@ -13,13 +13,16 @@ import type { Link } from '../../../hub/session.ts';
 import { linkTo, UNREAD_BYTES } from '../../../hub/sockets.ts';
 import { toLine } from '../../../hub/storage/line.ts';
 import { appendBatch } from '../../../hub/storage/segment.ts';
-import { dayToOpen } from '../../../hub/today.ts';
+import { dayToOpen, keepToday, STEADY_MS } from '../../../hub/today.ts';
 import { NOON, smallBoard } from '../../properties/day-arbitraries.ts';
 
-const open = (date: string | null, zone: string): Board => {
+const open = (date: string | null, zone: string, day: Partial<Board['day']> = {}): Board => {
   const board = emptyBoard('Barn', zone);
-  return { ...board, day: { ...board.day, date } };
+  return { ...board, day: { ...board.day, ...day, date } };
 };
+
+/** The kind of thing that keeps a day: somebody came. */
+const CAME = { hands: smallBoard().day.hands };
 
 describe('the day that is opened', () => {
   // 2026-03-28T23:30Z is 2026-03-29 in Berlin (UTC+1, IANA tzdb) and still the 28th in Denver (UTC-6).
@@ -28,10 +31,37 @@ describe('the day that is opened', () => {
     ['the date in the barn’s zone', null, 'Europe/Berlin', { kind: 'dayOpened', date: '2026-03-29' }],
     ['the date in the barn’s zone', null, 'America/Denver', { kind: 'dayOpened', date: '2026-03-28' }],
     ['none when it is open', '2026-03-29', 'Europe/Berlin', null],
-    ['none when the clock lies behind the open day', '2026-03-30', 'Europe/Berlin', null],
-    ['the next one', '2026-03-28', 'Europe/Berlin', { kind: 'dayOpened', date: '2026-03-29' }],
-  ])('is %s', (_what, date, zone, fact) => {
-    expect(dayToOpen(open(date, zone), AT)).toEqual(fact);
+    ['none when the clock lies behind the open day', '2026-03-30', 'Europe/Berlin', null, CAME],
+    [
+      'today again when a clock that was ahead has opened a day that holds nothing',
+      '2037-01-01',
+      'Europe/Berlin',
+      { kind: 'dayOpened', date: '2026-03-29' },
+    ],
+    ['the next one', '2026-03-28', 'Europe/Berlin', { kind: 'dayOpened', date: '2026-03-29' }, CAME],
+  ])('is %s', (_what, date, zone, fact, day?: Partial<Board['day']>) => {
+    expect(dayToOpen(open(date, zone, day), AT)).toEqual(fact);
+  });
+
+  test('waits, on a board that has one, until a clock that was just set has been steady for a while', async () => {
+    const brought: unknown[] = [];
+    const look = async (board: Board, steadyMs: number): Promise<void> => {
+      const stop = await keepToday({
+        board: () => board,
+        barnNow: () => AT,
+        steadyForMs: () => steadyMs,
+        bring: async (fact) => void brought.push(fact),
+      });
+      stop();
+    };
+    await look(open('2026-03-28', 'UTC'), STEADY_MS - 1);
+    expect(brought).toEqual([]);
+    await look(open('2026-03-27', 'UTC'), STEADY_MS);
+    await look(open(null, 'UTC'), 0);
+    expect(brought).toEqual([
+      { kind: 'dayOpened', date: '2026-03-28' },
+      { kind: 'dayOpened', date: '2026-03-28' },
+    ]);
   });
 });
 

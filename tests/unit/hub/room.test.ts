@@ -1,13 +1,23 @@
 /** The room by itself: links and disk in the test's hand, so that every order of events can be had. */
-import { beforeEach, describe, expect, test } from 'vitest';
+import { beforeEach, describe, expect, test, vi } from 'vitest';
 import type { Op, OpFact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
+import { redactBoard } from '#core/day/redact.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
 import type { Forecast } from '#core/plan/model.ts';
-import { PROTOCOL, type FromHub, type FromTablet } from '#core/wire/messages.ts';
+import {
+  FromHub,
+  PROTOCOL,
+  REFUSALS,
+  WriteTrouble,
+  type FromTablet,
+  type Status,
+} from '#core/wire/messages.ts';
+import { HUB_SAYS, HUB_STATUS } from '#core/words/en.ts';
 import type { Planner } from '../../../hub/planner.ts';
-import { KEPT_ENTRIES, MOST_REFUSALS, Room, SNAPSHOT_EVERY } from '../../../hub/room.ts';
+import { KEPT_ENTRIES } from '../../../hub/ledger.ts';
+import { MOST_REFUSALS, Room, SNAPSHOT_EVERY } from '../../../hub/room.ts';
 import type { Session } from '../../../hub/session.ts';
 import { Memory, openMemoryStorage } from '../../../hub/storage/memory.ts';
 import type { Storage } from '../../../hub/storage/storage.ts';
@@ -47,7 +57,15 @@ class HeldStorage {
       await this.held?.promise;
       await this.inner.append(entries);
     },
+    mend: async () => {
+      this.mends += 1;
+      if (this.isFull) throw this.full;
+    },
   };
+  /** How a disk says that it is full: errno of POSIX.1-2017. */
+  readonly full = Object.assign(new Error('no space left on device'), { code: 'ENOSPC' });
+  isFull = false;
+  mends = 0;
   hold(): void {
     this.held = Promise.withResolvers<void>();
   }
@@ -61,26 +79,30 @@ let disk: HeldStorage;
 let planner: StillPlanner;
 let room: Room;
 let now: number;
-let failures: unknown[];
+let jump: Status['clockJump'];
 let started: [string, string][];
 let lines: string[];
 
 function openRoom(more: { demo?: boolean; rate?: number } = {}): void {
   now = NOON + 1000;
-  failures = [];
+  jump = null;
   started = [];
   lines = [];
   planner = new StillPlanner();
   room = new Room({
     storage: disk.storage,
     planner,
+    standIns: { find: () => Promise.reject(new Error('not asked here')), stop: async () => {} },
     clock: () => now,
     barnClock: { hub: NOON, barn: NOON, rate: more.rate ?? 1 },
     demo: more.demo ?? false,
     build: 'b1',
     addresses: () => ['http://192.0.2.1:4610'],
     onStartBarn: (name, zone) => started.push([name, zone]),
-    onFailure: (error) => failures.push(error),
+    version: '1.2.3',
+    clockJump: () => jump,
+    mendEveryMs: 5,
+    dayKept: () => {},
     log: (line) => lines.push(line),
     newId: () => 'own-1',
   });
@@ -114,6 +136,8 @@ function join(
 ): Tablet {
   const tablet = connect();
   tablet.say(hello(place, since));
+  // How the hub itself is has tests of its own.
+  expect(tablet.heard.splice(1, 1)).toMatchObject([{ say: 'status' }]);
   return tablet;
 }
 
@@ -180,19 +204,151 @@ describe('before it is on disk', () => {
 });
 
 describe('when the disk fails', () => {
-  test('nothing is answered any more', async () => {
+  const READ_ONLY = { say: 'refused', code: 'readOnly' };
+  const isWritable = (): Promise<unknown> => vi.waitFor(() => expect(room.status.readOnly).toBeNull());
+
+  /** The disk is full; `before` is on it, and `op`, on its way then, is not. */
+  const fill = async (tablet: Tablet, op: Op): Promise<void> => {
+    disk.hold();
+    tablet.say(taps(op));
+    await turn();
+    disk.isFull = true;
+    disk.held?.reject(disk.full);
+    disk.held = null;
+    await turn();
+  };
+
+  test('no op is answered; each is refused, also more of them than of nonsense are suffered, and the rest goes on', async () => {
+    const [one, two] = [join(), join(AISLE)];
+    one.heard.length = two.heard.length = 0;
+    await fill(one, finish('a'));
+    const status = {
+      say: 'status',
+      version: '1.2.3',
+      readOnly: { since: NOON + 1000, why: 'full' },
+      tornTail: null,
+      clockJump: null,
+    };
+    expect(one.heard).toEqual([READ_ONLY, status]);
+    expect(two.heard).toEqual([status]);
+    for (let i = 0; i < 2 * MOST_REFUSALS; i += 1) two.say(taps(finish(`b${i}`)));
+    expect(two.heard.slice(1)).toEqual(Array.from({ length: 2 * MOST_REFUSALS }, () => READ_ONLY));
+    expect(two.closed).toEqual([]);
+    expect(disk.appends).toBe(1);
+    one.say({ say: 'ping', t1: 1 });
+    expect(lastSaid(one)?.say).toBe('pong');
+    const late = connect();
+    late.say(hello({ role: 'coordinator' }));
+    expect(late.heard).toMatchObject([{ say: 'welcome', seq: 0 }, status]);
+    expect(late.heard[0]).toMatchObject({ board: redactBoard(smallBoard(), 'coordinator') });
+  });
+
+  test('memory goes back to what is on disk, and a tap sent again lands as if it had never been there', async () => {
     const one = join();
+    one.say(taps(finish('before')));
+    await turn();
+    const before = room.board;
     disk.hold();
     one.say(taps(finish('a')));
     await turn();
-    disk.held?.reject(new Error('no space left'));
+    // Accepted on top of the one whose write will fail.
+    one.say(taps({ ...finish('b'), fact: { kind: 'undone', op: 'a' } }));
+    disk.isFull = true;
+    disk.held?.reject(disk.full);
+    disk.held = null;
     await turn();
-    one.say(taps(finish('b')));
-    one.say({ say: 'ping', t1: 1 });
+    expect(room.board).toBe(before);
+    expect(room.seq).toBe(1);
+    disk.isFull = false;
+    await isWritable();
+    // By itself it would have something to undo, had the first one stayed in memory.
+    one.say(taps({ ...finish('b'), fact: { kind: 'undone', op: 'a' } }));
     await turn();
-    expect(said(one)).toEqual(['welcome']);
-    expect(failures).toHaveLength(1);
+    expect(lastSaid(one)).toEqual({
+      say: 'answered',
+      answers: [{ id: 'b', seq: 2, why: { code: 'nothingToUndo' } }],
+    });
+    one.say(taps(finish('a')));
+    await turn();
+    expect(lastSaid(one)).toEqual({ say: 'answered', answers: [{ id: 'a', seq: 3, why: null }] });
+    expect(disk.memory.entries.map(({ id, seq }) => [id, seq])).toEqual([
+      ['before', 1],
+      ['b', 2],
+      ['a', 3],
+    ]);
   });
+
+  test('it is tried again until it can be written; then every board hears, and tablets are asked for what was not taken', async () => {
+    const [one, two] = [join(), join(AISLE)];
+    await fill(one, finish('a'));
+    one.heard.length = two.heard.length = 0;
+    await vi.waitFor(() => expect(disk.mends).toBeGreaterThan(3));
+    expect(one.heard).toEqual([]);
+    disk.isFull = false;
+    await isWritable();
+    expect(one.heard).toMatchObject([
+      { say: 'status', readOnly: null },
+      { say: 'welcome', journal: 'j1', seq: 0, board: null, entries: [] },
+    ]);
+    expect(two.heard).toMatchObject([{ say: 'status', readOnly: null }]);
+    one.say(taps(finish('a')));
+    await turn();
+    expect(lastSaid(one)).toEqual({ say: 'answered', answers: [{ id: 'a', seq: 1, why: null }] });
+  });
+
+  test('a snapshot holds nothing that is not on disk', async () => {
+    const one = join();
+    for (let i = 0; i < SNAPSHOT_EVERY - 1; i += 1) one.say(taps(finish(`op${i}`)));
+    await turn();
+    disk.hold();
+    one.say(taps(finish('last')));
+    await turn();
+    one.say(taps(finish('ahead')));
+    const after = disk.held;
+    disk.held = null;
+    // The next append, that of `ahead`, fails.
+    disk.isFull = true;
+    disk.storage.append = () => Promise.reject(disk.full);
+    after?.resolve();
+    await turn();
+    await turn();
+    expect(room.status.readOnly?.why).toBe('full');
+    expect(disk.memory.state?.seq).toBe(SNAPSHOT_EVERY);
+    expect(disk.memory.state?.seen.map(([id]) => id)).not.toContain('ahead');
+  });
+
+  test('it closes without a snapshot, and is not tried any more', async () => {
+    const one = join();
+    await fill(one, finish('a'));
+    await room.close();
+    const mends = disk.mends;
+    await new Promise((done) => setTimeout(done, 25));
+    expect(disk.mends).toBe(mends);
+    expect(disk.memory.state?.seq).toBe(0);
+  });
+});
+
+test('every board hears after its welcome how the hub is, and again when that changes', () => {
+  const one = connect();
+  one.say(hello(AISLE));
+  expect(one.heard[1]).toMatchObject({ say: 'status', version: '1.2.3', readOnly: null, clockJump: null });
+  jump = { at: NOON, byMs: -90_000 };
+  room.sayStatus();
+  expect(lastSaid(one)).toMatchObject({ say: 'status', clockJump: { at: NOON, byMs: -90_000 } });
+  expect(FromHub.safeParse(lastSaid(one)).success).toBe(true);
+});
+
+test('there are words for everything the hub may say of itself', () => {
+  for (const code of REFUSALS) expect(HUB_SAYS[code]).toMatch(/\.$/);
+  for (const why of WriteTrouble.options) expect(HUB_STATUS.readOnly[why]).toMatch(/\.$/);
+  for (const say of [HUB_STATUS.clockAhead, HUB_STATUS.clockBack]) expect(say('2 h')).toContain('2 h');
+  expect(HUB_STATUS.tornTail).toMatch(/\.$/);
+});
+
+test('no tablet can speak as the hub', () => {
+  const one = connect();
+  one.say({ ...hello({ role: 'coordinator' }), device: 'hub' });
+  expect(one.heard).toEqual([{ say: 'refused', code: 'malformed' }]);
 });
 
 describe('what a tablet is brought up with', () => {
@@ -264,7 +420,7 @@ describe('who may say what', () => {
     one.say({ ...hello(AISLE), device: 'd2' });
     one.say(taps(finish('a', 'd1')));
     await turn();
-    expect(one.heard[1]).toMatchObject({ entries: [{ device: 'd2' }] });
+    expect(one.heard[2]).toMatchObject({ entries: [{ device: 'd2' }] });
   });
 
   test('what-if and starting a barn are the coordinator’s', async () => {

@@ -1,0 +1,86 @@
+/** Days that are over are put by, each in a file of its own, and what they teach goes to the planner. */
+import type { Board, Day } from '#core/day/board.ts';
+import { isUnused } from '#core/day/board.ts';
+import { evolve } from '#core/day/evolve.ts';
+import type { Entry } from '#core/day/ops.ts';
+import { keptDay } from './storage/keptDay.ts';
+import type { Storage } from './storage/storage.ts';
+
+/** A day that another has followed: entries `from` … `to` made it. */
+export type ClosedDay = { readonly day: Day & { date: string }; readonly from: number; readonly to: number };
+
+export type OpenSince = { readonly board: Board; readonly dayFrom: number | null };
+
+/**
+ * The days that `entries` close, from `start` on (`firstKnown`: the oldest entry there is), and how things stand after
+ * them.
+ */
+export function closedBy(
+  start: OpenSince,
+  entries: readonly Entry[],
+  firstKnown: number,
+): { closed: ClosedDay[]; dayFrom: number | null } {
+  let { board, dayFrom } = start;
+  const opens = (entry: Entry): boolean => entry.facts.some((fact) => fact.kind === 'dayOpened');
+  if (!entries.some(opens)) return { closed: [], dayFrom };
+  const closed: ClosedDay[] = [];
+  for (const entry of entries) {
+    if (opens(entry)) {
+      const { date } = board.day;
+      if (date !== null && !isUnused(board.day)) {
+        closed.push({ day: { ...board.day, date }, from: dayFrom ?? firstKnown, to: entry.seq - 1 });
+      }
+      dayFrom = entry.seq;
+    }
+    board = evolve(board, entry);
+  }
+  return { closed, dayFrom };
+}
+
+type DaysParts = {
+  readonly storage: Pick<Storage, 'entries' | 'keepDay'>;
+  /** Another day has been put by. */
+  readonly kept: () => void;
+  readonly log: (line: string) => void;
+};
+
+/** Puts days by in the background, one after the other; what fails is tried again with the next. */
+export class Days {
+  readonly #parts: DaysParts;
+  #waiting: ClosedDay[] = [];
+  #working: Promise<void> = Promise.resolve();
+
+  constructor(parts: DaysParts) {
+    this.#parts = parts;
+  }
+
+  add(closed: readonly ClosedDay[]): void {
+    if (closed.length === 0) return;
+    this.#waiting.push(...closed);
+    void this.settle();
+  }
+
+  /** True when every day so far is on disk. Tries those again that failed. */
+  settle(): Promise<boolean> {
+    this.#working = this.#working.then(() => this.#work());
+    return this.#working.then(() => this.#waiting.length === 0);
+  }
+
+  async #work(): Promise<void> {
+    for (let next = this.#waiting[0]; next; next = this.#waiting[0]) {
+      try {
+        await this.#keep(next);
+      } catch (error) {
+        this.#parts.log(`Could not put ${next.day.date} by: ${String(error)}`);
+        return;
+      }
+      this.#waiting.shift();
+      this.#parts.kept();
+    }
+  }
+
+  async #keep({ day, from, to }: ClosedDay): Promise<void> {
+    const { storage } = this.#parts;
+    await storage.keepDay(keptDay(day, from, to, await storage.entries(from, to)));
+  }
+}

@@ -1,0 +1,216 @@
+/**
+ * What is written down, in order. Ops are accepted into memory at once, which runs ahead of the disk, but nobody hears of
+ * an entry before it is on disk. When the disk fails, memory goes back to what is on disk, and nothing more is taken
+ * until the disk can be written again, which is tried every few seconds.
+ */
+import type { Board } from '#core/day/board.ts';
+import { HUB_DEVICE, type Entry, type Op, type OpFact } from '#core/day/ops.ts';
+import type { Role } from '#core/day/places.ts';
+import { Sequence, type Mark, type Outcome } from '#core/day/sequence.ts';
+import type { Status } from '#core/wire/messages.ts';
+import { Commits } from './commits.ts';
+import { closedBy, Days } from './days.ts';
+import { Mending } from './mending.ts';
+import type { Storage } from './storage/storage.ts';
+import { troubleOf } from './storage/trouble.ts';
+
+export type Answer = { id: string } & Outcome;
+
+/** What becomes of one frame of ops; one of both is called, once. */
+export type Reply = {
+  /** They are on disk, and everybody has been told. */
+  answered(answers: readonly Answer[]): void;
+  /** Nothing of them is written down. */
+  notTaken(): void;
+};
+
+/** One frame's worth of accepted ops on its way to disk. `mark`: how things stand after it. */
+type Commit = {
+  readonly entries: readonly Entry[];
+  readonly mark: Mark;
+  readonly answers: readonly Answer[];
+  readonly reply: Reply | null;
+};
+
+export type LedgerParts = {
+  readonly storage: Storage;
+  /** Hub time in ms since 1970. */
+  readonly clock: () => number;
+  readonly barnNow: () => number;
+  /** A new id for an op of the hub's own. */
+  readonly newId: () => string;
+  readonly log: (line: string) => void;
+  /** More entries are on disk. */
+  readonly published: (entries: readonly Entry[]) => void;
+  /** Writing has stopped, or works again. */
+  readonly writableChanged: () => void;
+  /** Another day has been put by. */
+  readonly dayKept: () => void;
+  /** How often a disk that failed is tried again, in ms. */
+  readonly mendEveryMs: number;
+};
+
+/** Entries kept in memory for tablets that come back: about a day of taps, 0.5 MB. */
+export const KEPT_ENTRIES = 2000;
+
+/** Entries between two snapshots: a start then reads at most this many, a few ms of work. */
+export const SNAPSHOT_EVERY = 500;
+
+/** Frames of ops in one write. */
+const MOST_IN_A_COMMIT = 100;
+
+export class Ledger {
+  readonly #parts: LedgerParts;
+  readonly #sequence: Sequence;
+  readonly #commits: Commits<Commit>;
+  readonly #days: Days;
+  #onDisk: Mark;
+  #dayFrom: number | null;
+  #kept: Entry[];
+  #sinceSnapshot: number;
+  #readOnly: Status['readOnly'] = null;
+  readonly #mending: Mending;
+
+  constructor(parts: LedgerParts) {
+    this.#parts = parts;
+    const { state, entries, dayFrom } = parts.storage.opened;
+    this.#mending = new Mending({
+      mend: () => parts.storage.mend(),
+      mended: () => this.#goOn(),
+      everyMs: parts.mendEveryMs,
+    });
+    this.#days = new Days({ storage: parts.storage, kept: parts.dayKept, log: parts.log });
+    const past = closedBy({ board: state.board, dayFrom }, entries, state.seq + 1);
+    this.#dayFrom = past.dayFrom;
+    this.#days.add(past.closed);
+    this.#sequence = new Sequence(state);
+    for (const entry of entries) this.#sequence.replay(entry);
+    this.#kept = entries.slice(-KEPT_ENTRIES);
+    this.#sinceSnapshot = entries.length;
+    this.#onDisk = this.#sequence.mark;
+    this.#commits = new Commits<Commit>(
+      {
+        write: (commits) => parts.storage.append(commits.flatMap((commit) => commit.entries)),
+        written: (commits) => this.#publish(commits),
+        failed: (error, lost) => this.#stop(error, lost),
+      },
+      MOST_IN_A_COMMIT,
+    );
+  }
+
+  /** As it is on disk. */
+  get board(): Board {
+    return this.#onDisk.board;
+  }
+
+  get seq(): number {
+    return this.#onDisk.seq;
+  }
+
+  /** Since when and why nothing can be written down; null: it can. */
+  get readOnly(): Status['readOnly'] {
+    return this.#readOnly;
+  }
+
+  /** All entries after `seq`; null when they are not all in memory, or this hub has not come that far. */
+  entriesAfter(seq: number): readonly Entry[] | null {
+    const gap = this.#onDisk.seq - seq;
+    return gap < 0 || gap > this.#kept.length ? null : this.#kept.slice(this.#kept.length - gap);
+  }
+
+  /** Takes ops in order. False when one of them could not be reckoned with; those before it are taken. */
+  take(ops: readonly Op[], role: Role, reply: Reply | null): boolean {
+    if (this.#readOnly) {
+      reply?.notTaken();
+      return true;
+    }
+    const entries: Entry[] = [];
+    const answers: Answer[] = [];
+    let isWhole = true;
+    for (const op of ops) {
+      try {
+        const { entry, outcome } = this.#sequence.accept(op, role, this.#parts.barnNow());
+        if (entry) entries.push(entry);
+        answers.push({ id: op.id, ...outcome });
+      } catch (error) {
+        // A bug in the domain. The sequence is as before this op; the hub lives on rather than meet it at each start.
+        this.#parts.log(`Could not take a ${op.fact.kind}: ${String(error)}`);
+        isWhole = false;
+        break;
+      }
+    }
+    this.#commits.add({ entries, mark: this.#sequence.mark, answers, reply });
+    return isWhole;
+  }
+
+  /** A fact the hub itself brings in, by nobody. Resolves when everybody has been told, or it could not be written. */
+  async bring(fact: OpFact): Promise<void> {
+    const { barnNow, newId } = this.#parts;
+    this.take(
+      [{ id: newId(), device: HUB_DEVICE, by: null, tappedAt: barnNow(), fact }],
+      'coordinator',
+      null,
+    );
+    await this.#commits.idle();
+  }
+
+  /** Everything answered is on disk and in the snapshot when this resolves. */
+  async close(): Promise<void> {
+    this.#mending.stop();
+    await this.#commits.idle();
+    if (!this.#readOnly && this.#sinceSnapshot > 0) await this.#snapshot();
+    await this.#days.settle();
+  }
+
+  #publish(commits: readonly Commit[]): void {
+    const entries = commits.flatMap((commit) => commit.entries);
+    const { closed, dayFrom } = closedBy(
+      { board: this.#onDisk.board, dayFrom: this.#dayFrom },
+      entries,
+      this.#onDisk.seq + 1,
+    );
+    this.#dayFrom = dayFrom;
+    this.#days.add(closed);
+    this.#onDisk = commits.at(-1)?.mark ?? this.#onDisk;
+    if (entries.length > 0) {
+      this.#kept = [...this.#kept, ...entries].slice(-KEPT_ENTRIES);
+      this.#parts.published(entries);
+    }
+    // Entries first: a tablet has its own op confirmed before it lets go of the tap.
+    for (const { reply, answers } of commits) if (answers.length > 0) reply?.answered(answers);
+    this.#sinceSnapshot += entries.length;
+    if (this.#sinceSnapshot >= SNAPSHOT_EVERY) void this.#snapshot();
+  }
+
+  async #snapshot(): Promise<void> {
+    this.#sinceSnapshot = 0;
+    try {
+      // A day that is not put by yet needs its journal files.
+      if (!(await this.#days.settle())) return;
+      const state = this.#sequence.stateAt(this.#onDisk);
+      await this.#parts.storage.snapshot(state, this.#dayFrom);
+    } catch (error) {
+      // Nothing is lost: the journal keeps what the snapshot would have held.
+      this.#parts.log(`Could not write a snapshot: ${String(error)}`);
+    }
+  }
+
+  #stop(error: unknown, lost: readonly Commit[]): void {
+    const { clock, log, writableChanged } = this.#parts;
+    log(`The disk could not be written, so no taps are taken: ${String(error)}`);
+    this.#readOnly = { since: clock(), why: troubleOf(error) };
+    this.#sequence.rewind(
+      this.#onDisk,
+      lost.flatMap((commit) => commit.entries),
+    );
+    for (const { reply } of lost) reply?.notTaken();
+    writableChanged();
+    this.#mending.begin();
+  }
+
+  #goOn(): void {
+    this.#parts.log('The disk can be written again.');
+    this.#readOnly = null;
+    this.#parts.writableChanged();
+  }
+}

@@ -1,0 +1,87 @@
+/**
+ * A day that is over, in a file of its own: `days/2026-05-11.json`. No rider's name, need or weight and nobody's pace is in
+ * it, so that old days can be kept for long; ids stand for people and horses.
+ */
+import { mkdir, readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import * as z from 'zod/mini';
+import { DateText } from '#core/barn/basics.ts';
+import { Day } from '#core/day/board.ts';
+import { Entry } from '#core/day/ops.ts';
+import { redactEntry } from '#core/day/redact.ts';
+import { codeOf } from '../startError.ts';
+import { writeWhole } from './files.ts';
+import { seal, unseal } from './seal.ts';
+import { DATA_VERSION } from './version.ts';
+
+export const KeptDay = z.object({
+  version: z.literal(DATA_VERSION),
+  date: DateText,
+  /** Number of the entry that opened it, or the first one still known, and of its last. */
+  from: z.int(),
+  to: z.int(),
+  /** As it stood when the next day was opened. */
+  day: Day,
+  entries: z.array(Entry),
+});
+export type KeptDay = z.infer<typeof KeptDay>;
+
+export const DAYS_FOLDER = 'days';
+
+const NAME = /^\d{4}-\d{2}-\d{2}(-\d+)?\.json$/;
+
+/** The day to put by. `entries`: its own, as the hub has them. */
+export function keptDay(day: Day & { date: string }, from: number, to: number, entries: Entry[]): KeptDay {
+  const shown = entries.map((entry) => redactEntry(entry, 'aisle'));
+  return { version: DATA_VERSION, date: day.date, from, to, day, entries: shown };
+}
+
+/** Writes the day into `folder`, whole or not at all; one that is there already stays as it is. */
+export async function writeDay(folder: string, kept: KeptDay): Promise<void> {
+  await mkdir(folder, { recursive: true, mode: 0o700 });
+  const first = `${kept.date}.json`;
+  const there = await readDay(join(folder, first));
+  if (there === 'damaged' || (there && there.from !== kept.from)) {
+    // The same date opened twice: a clock went ahead and back. Neither record is lost.
+    const other = join(folder, `${kept.date}-${kept.from}.json`);
+    if ((await readDay(other)) === null) await writeWhole(other, seal(kept));
+  } else if (there === null) await writeWhole(join(folder, first), seal(kept));
+}
+
+/** The last `most` of them, oldest first. */
+export async function readDays(
+  folder: string,
+  most: number,
+): Promise<{ days: KeptDay[]; damaged: string[] }> {
+  const names = (await namesIn(folder)).filter((name) => NAME.test(name)).sort();
+  const days: KeptDay[] = [];
+  const damaged: string[] = [];
+  for (const name of most > 0 ? names.slice(-most) : []) {
+    const day = await readDay(join(folder, name));
+    if (day === 'damaged') damaged.push(name);
+    else if (day) days.push(day);
+  }
+  return { days, damaged };
+}
+
+async function namesIn(folder: string): Promise<string[]> {
+  try {
+    return await readdir(folder);
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return [];
+    throw error;
+  }
+}
+
+/** Null: there is none. */
+async function readDay(path: string): Promise<KeptDay | 'damaged' | null> {
+  try {
+    const { data, isWhole } = unseal(await readFile(path, 'utf8'));
+    const parsed = KeptDay.safeParse(data);
+    return isWhole && parsed.success ? parsed.data : 'damaged';
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return null;
+    if (error instanceof SyntaxError) return 'damaged';
+    throw error;
+  }
+}
