@@ -7,8 +7,7 @@ import { simpleForecast } from '#core/plan/simpleForecast.ts';
 import { afternoonStart, generateBarn, type Size } from '../../../demo/generate.ts';
 import {
   calibration,
-  casesOf,
-  learnedFrom,
+  heldOut,
   simulatedDay,
   type Calibration,
   type Case,
@@ -46,10 +45,7 @@ export function benchForecast(): Calibration & { worlds: Record<string, Calibrat
 }
 
 function casesIn(world: World): Case[] {
-  const learned = learnedFrom(Array.from({ length: LEARNED_DAYS }, (_, i) => simulatedDay(1 + i, world)));
-  return Array.from({ length: HELD_OUT_DAYS }, (_, i) => simulatedDay(1001 + i, world)).flatMap((day) =>
-    casesOf(day, learned, EVERY_MINUTES),
-  );
+  return heldOut(world, LEARNED_DAYS, HELD_OUT_DAYS, EVERY_MINUTES);
 }
 
 type Timing = {

@@ -55,7 +55,7 @@ export function simulatedDay(seed: number, { earliestMinutes, options = {} }: Wo
   return simulate({ ...usual, board, script, arrivals: {}, coordinated: false, seed, ...options });
 }
 
-export function learnedFrom(days: readonly SimulatedDay[]): Learned {
+function learnedFrom(days: readonly SimulatedDay[]): Learned {
   const [first] = days;
   if (!first) throw new Error('no days to learn from');
   return learnFromDays(
@@ -72,7 +72,7 @@ export type Case = Verified & {
 };
 
 /** Every `everyMinutes` of the day, a forecast for every horse with work open, against what came. */
-export function casesOf(day: SimulatedDay, learned: Learned | null, everyMinutes: number): Case[] {
+function casesOf(day: SimulatedDay, learned: Learned | null, everyMinutes: number): Case[] {
   const cases: Case[] = [];
   let board = day.start;
   let next = 0;
@@ -133,11 +133,10 @@ export function calibration(days: number, cases: readonly Case[]): Calibration {
   };
 }
 
-/** Learns from `train` days and is held against `held` others. Seeds are fixed, so the figures are. */
-export function calibrate(world: World, train: number, held: number, everyMinutes: number): Calibration {
+/** Forecasts on `held` days by what `train` others have taught. Seeds are fixed, so the figures are. */
+export function heldOut(world: World, train: number, held: number, everyMinutes: number): Case[] {
   const learned = learnedFrom(Array.from({ length: train }, (_, i) => simulatedDay(1 + i, world)));
-  const cases = Array.from({ length: held }, (_, i) => simulatedDay(1001 + i, world)).flatMap((day) =>
+  return Array.from({ length: held }, (_, i) => simulatedDay(1001 + i, world)).flatMap((day) =>
     casesOf(day, learned, everyMinutes),
   );
-  return calibration(held, cases);
 }
