@@ -1,6 +1,11 @@
-/** The browser behind the link: its sockets, clocks and timers. */
+/** The browser behind the link: its sockets, clocks and timers, its database and what its tabs share. */
 import type { Clocks } from './clock.ts';
+import { newId } from './ids.ts';
+import { leaseLead, lockLead, loneLead, type Lead } from './lead.ts';
+import { openLeaseDb } from './leaseDb.ts';
+import { openOutboxDb } from './outboxDb.ts';
 import type { Surroundings } from './socket.ts';
+import type { TapPostParts } from './tapPost.ts';
 
 export const browserClocks: Clocks = { mono: () => performance.now(), wall: () => Date.now() };
 
@@ -27,3 +32,50 @@ export const browserSurroundings: Surroundings = {
   },
   random: Math.random,
 };
+
+/** Where this browser keeps taps, and how its tabs agree on who sends them. */
+export async function browserPostParts(): Promise<TapPostParts> {
+  const channel = 'BroadcastChannel' in window ? new BroadcastChannel('aisle-board.outbox') : null;
+  const [store, lead] = await Promise.all([openOutboxDb().catch(() => null), browserLead()]);
+  return { store, lead, channel };
+}
+
+async function browserLead(): Promise<Lead> {
+  if ('locks' in navigator) return lockLead(navigator.locks);
+  try {
+    const store = await openLeaseDb();
+    const { after } = browserSurroundings;
+    return leaseLead({ store, tab: newId(), after, wall: browserClocks.wall });
+  } catch {
+    return loneLead;
+  }
+}
+
+/** Whether this page would open again while the hub is away. */
+export function opensWithoutHub(): boolean {
+  return 'serviceWorker' in navigator && navigator.serviceWorker.controller !== null;
+}
+
+/** Longest the hub may take to show that it serves pages, in ms. */
+const PROBE_MS = 4000;
+
+/** Loads the page anew, at `path` or where it is, but never into nothing: only once the hub shows that it serves pages. */
+export async function loadAnew(path: string | null): Promise<boolean> {
+  try {
+    const there = await fetch('/health', { cache: 'no-store', signal: AbortSignal.timeout(PROBE_MS) });
+    if (!there.ok) return false;
+    await updateWorker();
+  } catch {
+    return false;
+  }
+  if (path === null) location.reload();
+  else location.assign(path);
+  return true;
+}
+
+/** Fetches the newer build's worker, so that it is there when the hub is away next. The page does not wait for it. */
+async function updateWorker(): Promise<void> {
+  const registration =
+    'serviceWorker' in navigator ? await navigator.serviceWorker.getRegistration() : undefined;
+  await registration?.update().catch(() => {});
+}

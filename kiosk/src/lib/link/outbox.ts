@@ -17,23 +17,38 @@ type Kept = { readonly op: Op; state: 'storing' | 'stored' | 'sent' };
 /** Room left in a frame for what is around the ops. */
 const FRAME_MARGIN_BYTES = 1024;
 
+/** Answered taps that are remembered by their ids. */
+const GONE_KEPT = 500;
+
 export class Outbox {
   readonly #store: OutboxStore;
   readonly #onChange: () => void;
   #kept: Kept[] = [];
   #isKept = true;
+  /** Answered on this page: a look into the store that was under way must not bring them back. */
+  readonly #gone = new Set<string>();
 
   constructor(store: OutboxStore, onChange: () => void) {
     this.#store = store;
     this.#onChange = onChange;
   }
 
-  /** Brings back what an earlier visit left. */
+  /** Brings in what is in the store: from an earlier visit, or from another tab. Those come in the store's order. */
   async open(): Promise<void> {
-    const earlier = await this.#store.all();
-    const known = new Set(this.#kept.map((kept) => kept.op.id));
-    const back = earlier.filter((op) => !known.has(op.id));
-    this.#kept = [...back.map((op): Kept => ({ op, state: 'stored' })), ...this.#kept];
+    const stored = await this.#store.all();
+    const mine = new Map(this.#kept.map((kept) => [kept.op.id, kept]));
+    const inStore = new Set(stored.map((op) => op.id));
+    const first = stored
+      .filter((op) => !this.#gone.has(op.id))
+      .map((op): Kept => mine.get(op.id) ?? { op, state: 'stored' });
+    this.#kept = [...first, ...this.#kept.filter((kept) => !inStore.has(kept.op.id))];
+    this.#onChange();
+  }
+
+  /** A tap of another tab, which has stored it. */
+  adopt(op: Op): void {
+    if (this.#gone.has(op.id) || this.#kept.some((kept) => kept.op.id === op.id)) return;
+    this.#kept.push({ op, state: 'stored' });
     this.#onChange();
   }
 
@@ -44,7 +59,7 @@ export class Outbox {
 
   /** Whether every tap that was given is safe from a reload. */
   get isAllStored(): boolean {
-    return this.#isKept && this.#kept.every((kept) => kept.state !== 'storing');
+    return this.#kept.length === 0 || (this.#isKept && this.#kept.every((kept) => kept.state !== 'storing'));
   }
 
   /** False once the tablet refused to keep a tap: it is still sent, but a reload would lose it. */
@@ -88,13 +103,24 @@ export class Outbox {
   }
 
   async answered(ids: readonly string[]): Promise<void> {
-    this.#kept = this.#kept.filter((kept) => !ids.includes(kept.op.id));
-    this.#onChange();
+    this.#forget(ids);
     try {
       await this.#store.remove(ids);
     } catch {
       // Left in the store it is sent again after a reload, and answered as before.
     }
+  }
+
+  /** Answered to another tab, which takes them out of the store. */
+  answeredElsewhere(ids: readonly string[]): void {
+    this.#forget(ids);
+  }
+
+  #forget(ids: readonly string[]): void {
+    for (const id of ids) this.#gone.add(id);
+    for (const id of [...this.#gone].slice(0, -GONE_KEPT)) this.#gone.delete(id);
+    this.#kept = this.#kept.filter((kept) => !ids.includes(kept.op.id));
+    this.#onChange();
   }
 }
 

@@ -1,4 +1,4 @@
-/** The outbox's store in IndexedDB, which plain http has too. */
+/** The outbox's store in IndexedDB, which plain http has too. All tabs of this tablet share it. */
 import { openDB, type DBSchema } from 'idb';
 import { Op } from '#core/day/ops.ts';
 import type { OutboxStore } from './outbox.ts';
@@ -11,9 +11,9 @@ type Schema = DBSchema & {
 export async function openOutboxDb(): Promise<OutboxStore> {
   const db = await openDB<Schema>('aisle-board', 1, {
     upgrade: (fresh) => void fresh.createObjectStore('taps', { keyPath: 'id' }).createIndex('n', 'n'),
+    // A tab of a newer build wants another shape: it must not wait for this one.
+    blocking: (_, __, event) => (event.target as IDBDatabase).close(),
   });
-  const rows = await db.getAllFromIndex('taps', 'n');
-  let n = rows.at(-1)?.n ?? 0;
   return {
     all: async () => {
       const kept = await db.getAllFromIndex('taps', 'n');
@@ -23,8 +23,10 @@ export async function openOutboxDb(): Promise<OutboxStore> {
       });
     },
     add: async (op) => {
-      n += 1;
       const write = db.transaction('taps', 'readwrite', { durability: 'strict' });
+      // Numbered in the same transaction, so that the taps of two tabs keep their order.
+      const last = await write.store.index('n').openCursor(null, 'prev');
+      const n = (last?.value.n ?? 0) + 1;
       await Promise.all([write.store.put({ id: op.id, n, op }), write.done]);
     },
     remove: async (ids) => {

@@ -27,6 +27,8 @@ export type HubEvents = {
   /** What a ping carries. */
   readonly ping: () => FromTablet;
   readonly said: (message: FromHub) => void;
+  /** The hub said something that this page cannot read: it may be a newer one. */
+  readonly unreadable?: () => void;
   readonly lost: () => void;
 };
 
@@ -76,6 +78,14 @@ export class HubSocket {
     this.#dial();
   }
 
+  /** Asks for the time at once, some times over: the device may have slept, or the hub's clock was set. */
+  hurry(): void {
+    if (!this.#isOpen) return;
+    for (const stop of this.#stopWaiting.splice(0)) stop();
+    this.#pings = 0;
+    this.#ping();
+  }
+
   /** False when there is no open line; then nothing is sent. */
   send(message: FromTablet): boolean {
     if (!this.#line || !this.#isOpen) return false;
@@ -99,6 +109,7 @@ export class HubSocket {
         const message = parseFrame(FromHub, text);
         if (message?.say === 'welcome') this.#attempt = 0;
         if (message) this.#on.said(message);
+        else this.#on.unreadable?.();
       },
       closed: () => {
         if (this.#line === mine) this.#redial();

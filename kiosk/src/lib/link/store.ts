@@ -35,6 +35,8 @@ const SHAPES = {
   /** Millimetres of glass per CSS pixel. */
   mmPerPx: z.number().check(z.gte(0.05), z.lte(1)),
   last: LastBoard,
+  /** Sentences nobody has closed, and when they were said by this device's clock. */
+  told: z.array(z.object({ id: z.string(), text: z.string(), at: z.number() })),
 };
 type Shapes = { [K in keyof typeof SHAPES]: z.infer<(typeof SHAPES)[K]> };
 

@@ -1,4 +1,6 @@
-/** Whether the hub is there, since when not, and what this page is to the hub. */
+/** Whether the hub is there, since when not, how it is, and what this page is to it. */
+import type { Status } from '#core/wire/messages.ts';
+
 export class Connection {
   #isLive = $state(false);
   /** Hub time at which the hub was last heard; null: never. */
@@ -6,6 +8,8 @@ export class Connection {
   #isDemo = $state(false);
   #addresses = $state.raw<readonly string[]>([]);
   #isKeeping = $state(true);
+  #status = $state.raw<Status | null>(null);
+  #isUnreadable = $state(false);
 
   get isLive(): boolean {
     return this.#isLive;
@@ -29,12 +33,31 @@ export class Connection {
     return this.#isKeeping;
   }
 
+  /** How the hub says it is; null when it is away or has not said. */
+  get status(): Status | null {
+    return this.#isLive ? this.#status : null;
+  }
+
+  /** The hub says what this page cannot read. */
+  get isUnreadable(): boolean {
+    return this.#isUnreadable;
+  }
+
+  takeStatus(status: Status): void {
+    this.#status = status;
+  }
+
+  cannotRead(): void {
+    this.#isUnreadable = true;
+  }
+
   heard(at: number): void {
     this.#heardAt = at;
   }
 
   welcomed(demo: boolean, addresses: readonly string[]): void {
     this.#isLive = true;
+    this.#isUnreadable = false;
     this.#isDemo = demo;
     this.#addresses = addresses;
   }

@@ -6,14 +6,21 @@ import type { TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
 import { HUB_SAYS, sayReason } from '#core/words/en.ts';
-import { PROTOCOL, type FromHub, type FromTablet } from '#core/wire/messages.ts';
+import { PROTOCOL, type FromHub, type FromTablet, type Status } from '#core/wire/messages.ts';
+import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
 import { canStayAwake, stayAwake } from '../link/awake.ts';
-import { browserClocks, browserSurroundings } from '../link/browser.ts';
+import {
+  browserClocks,
+  browserPostParts,
+  browserSurroundings,
+  loadAnew,
+  opensWithoutHub,
+} from '../link/browser.ts';
 import { HubClock } from '../link/clock.ts';
 import { newId } from '../link/ids.ts';
-import { memoryStore, Outbox, type OutboxStore } from '../link/outbox.ts';
-import { openOutboxDb } from '../link/outboxDb.ts';
+import type { Answers } from '../link/neighbours.ts';
 import { HubSocket } from '../link/socket.ts';
+import { TapPost } from '../link/tapPost.ts';
 import type { Remembered } from '../link/store.ts';
 import { BoardState } from './board.svelte.ts';
 import { Connection } from './connection.svelte.ts';
@@ -22,40 +29,55 @@ import { PersonHere } from './person.svelte.ts';
 import { Questions, type Considered } from './questions.ts';
 import { Reloader } from './reloader.ts';
 import { Setup } from './setup.svelte.ts';
+import { Suggestions } from './suggestions.svelte.ts';
 import { FreshTaps } from './taps.svelte.ts';
 import { Ticker } from './ticker.svelte.ts';
+
+/** A search over a busy day takes some seconds on a small hub. */
+const STAND_INS_PATIENCE_MS = 30 * SECOND_MS;
 
 /** How often the last board is put by, at most. */
 const KEEP_EVERY_MS = 5 * SECOND_MS;
 
 export class Session {
   readonly clock = new HubClock(browserClocks);
-  readonly ticker = new Ticker(this.clock);
+  readonly ticker = new Ticker(this.clock, (hasSlept) => this.#ticked(hasSlept));
   readonly board = new BoardState();
   readonly connection = new Connection();
-  readonly notices = new Notices();
+  readonly notices: Notices;
   readonly person = new PersonHere();
   readonly fresh = new FreshTaps();
+  readonly suggestions = new Suggestions();
   readonly #shelf: Remembered;
   readonly setup: Setup;
   readonly #device: string;
   readonly #socket: HubSocket;
   readonly #reloader: Reloader;
-  readonly #questions = new Questions();
-  #outbox: Outbox = new Outbox(memoryStore(), () => this.#outboxChanged());
+  readonly #questions = new Questions<Considered>();
+  readonly #standInQuestions = new Questions<StandInsAnswer>(STAND_INS_PATIENCE_MS);
+  #post: TapPost | null = null;
   #keptAt = 0;
   #isReady = $state(false);
 
   constructor(shelf: Remembered) {
     this.#shelf = shelf;
     this.setup = new Setup(shelf);
+    this.notices = new Notices(shelf);
+    this.notices.bringBack(this.clock.wall());
     this.#device = shelf.get('device') ?? newId();
     shelf.set('device', this.#device);
-    this.#reloader = new Reloader(version, () => this.#outbox.isAllStored);
+    this.#reloader = new Reloader({
+      own: version,
+      isSafe: () => this.#post?.isSafe ?? false,
+      reload: () => loadAnew(null),
+      shelf: sessionStorage,
+      wall: browserClocks.wall,
+    });
     this.#socket = new HubSocket(browserSurroundings, {
       hello: () => this.#hello(),
       ping: () => ({ say: 'ping', t1: this.clock.mono() }),
       said: (message) => this.#said(message),
+      unreadable: () => this.#unreadable(),
       lost: () => this.#lost(),
     });
     this.#bringBackLastBoard();
@@ -64,15 +86,13 @@ export class Session {
   /** Starts once the taps of an earlier visit are back; a tablet without a place waits for one. */
   async start(): Promise<void> {
     this.ticker.start();
-    let store: OutboxStore;
-    try {
-      store = await openOutboxDb();
-    } catch {
-      store = memoryStore();
-      this.connection.cannotKeep();
-    }
-    this.#outbox = new Outbox(store, () => this.#outboxChanged());
-    await this.#outbox.open();
+    const post = new TapPost(await browserPostParts(), {
+      send: (message) => this.#socket.send(message),
+      changed: () => this.#postChanged(),
+      answeredElsewhere: (answers) => this.#takeAnswers(answers),
+    });
+    this.#post = post;
+    await post.open();
     this.#isReady = true;
     void stayAwake();
     this.#socket.start();
@@ -81,6 +101,11 @@ export class Session {
   /** Taps can be taken: what an earlier visit left is back. */
   get isReady(): boolean {
     return this.#isReady;
+  }
+
+  /** Whether the board would open here while the hub is away. */
+  get opensWithoutHub(): boolean {
+    return opensWithoutHub();
   }
 
   /** Whether this browser can keep the glass lit by itself. */
@@ -97,7 +122,19 @@ export class Session {
   wake(): void {
     this.ticker.start();
     void stayAwake();
-    if (!this.connection.isLive) this.#socket.again();
+    if (this.connection.isLive) this.#socket.hurry();
+    else this.#socket.again();
+  }
+
+  /** The page is hidden: another of this tablet's tabs may send from now on. */
+  hidden(): void {
+    this.keepBoard();
+    this.#post?.stepBack();
+  }
+
+  /** The page would be gone if it were closed now: the hub is away and nothing here could open it again. */
+  get mustStayOpen(): boolean {
+    return !this.connection.isLive && this.board.shown !== null && !opensWithoutHub();
   }
 
   touched(): void {
@@ -107,6 +144,7 @@ export class Session {
   hang(place: TabletPlace): void {
     if (place.role !== this.setup.place?.role) this.#shelf.forget('last');
     this.board.setRole(place.role);
+    this.suggestions.forget();
     this.setup.setPlace(place);
     this.#socket.again();
   }
@@ -115,24 +153,36 @@ export class Session {
   tap(fact: OpFact, by: string | null = null): string {
     const id = newId();
     const tappedAt = Math.round(this.clock.barnNow());
-    void this.#outbox.add({ id, device: this.#device, by, tappedAt, fact });
+    this.#post?.add({ id, device: this.#device, by, tappedAt, fact });
     return id;
   }
 
   /** A tap that can be taken back on the spot for some seconds. */
-  tapWithUndo(fact: OpFact, by: string | null, subject: string, says: string): void {
+  tapWithUndo(
+    fact: OpFact,
+    by: string | null,
+    subject: string,
+    says: string,
+    also: readonly string[] = [],
+  ): void {
     const op = this.tap(fact, by);
-    this.fresh.add({ op, subject, says, at: this.ticker.hub });
+    this.fresh.add({ op, also, subject, says, at: this.ticker.hub });
   }
 
   undo(op: string): void {
+    const ops = this.fresh.withAlso(op);
     this.fresh.drop(op);
-    this.tap({ kind: 'undone', op });
+    for (const one of ops) this.tap({ kind: 'undone', op: one });
   }
 
   /** What would come of these facts? Null when the hub does not say. */
   whatIf(facts: readonly OpFact[]): Promise<Considered | null> {
     return this.#questions.ask((ask) => this.#socket.send({ say: 'whatIf', ask, facts: [...facts] }));
+  }
+
+  /** Which horses could stand in? Null when the hub does not say. */
+  standIns(about: StandInsFor): Promise<StandInsAnswer | null> {
+    return this.#standInQuestions.ask((ask) => this.#socket.send({ say: 'askStandIns', ask, about }));
   }
 
   startBarn(name: string, zone: string): boolean {
@@ -197,14 +247,14 @@ export class Session {
         this.clock.takeBarnClock(message.clock);
         this.connection.welcomed(message.demo, message.addresses);
         this.#reloader.hubServes(message.build);
-        this.#outbox.connectionLost();
-        this.#pump();
+        this.#post?.welcomed();
         break;
       case 'entries':
         if (!this.board.takeEntries(message.entries)) return this.#askFromNothing();
         break;
       case 'answered':
-        this.#answered(message.answers);
+        this.#takeAnswers(message.answers);
+        this.#post?.answered(message.answers);
         break;
       case 'pong':
         this.clock.takePong(message);
@@ -212,16 +262,54 @@ export class Session {
       case 'forecast':
         this.board.takeForecast(message.forecast);
         break;
+      case 'standIns':
+        this.#standInQuestions.answer(message);
+        break;
       case 'considered':
         this.#questions.answer(message);
         break;
+      case 'suggested':
+        this.suggestions.take(message.suggestion);
+        break;
       case 'refused':
-        if (message.code === 'otherVersion') this.#reloader.otherVersion();
-        else this.notices.say(`refused-${message.code}`, HUB_SAYS[message.code]);
+        this.#refused(message.code);
+        break;
+      case 'status':
+        this.#takeStatus(message);
         break;
     }
-    this.#reloader.maybe(this.clock.mono());
     if (this.clock.mono() - this.#keptAt > KEEP_EVERY_MS) this.keepBoard();
+  }
+
+  #refused(code: Extract<FromHub, { say: 'refused' }>['code']): void {
+    if (code === 'readOnly') this.#post?.hold();
+    else if (code === 'otherVersion') this.#unreadable();
+    else this.notices.say(`refused-${code}`, HUB_SAYS[code]);
+  }
+
+  #takeStatus(status: Status): void {
+    const jump = status.clockJump;
+    if (jump && jump.at !== this.connection.status?.clockJump?.at) {
+      this.clock.doubt('hubSet');
+      this.#socket.hurry();
+    }
+    this.connection.takeStatus(status);
+    if (status.readOnly) this.#post?.hold();
+    else this.#post?.release();
+  }
+
+  /** A newer hub: this page says so, and loads anew when it may. */
+  #unreadable(): void {
+    this.connection.cannotRead();
+    this.#reloader.cannotRead();
+  }
+
+  #ticked(hasSlept: boolean): void {
+    if (hasSlept) {
+      this.clock.doubt('slept');
+      this.#socket.hurry();
+    }
+    void this.#reloader.maybe(this.clock.mono());
   }
 
   #askFromNothing(): void {
@@ -229,34 +317,28 @@ export class Session {
     this.#socket.again();
   }
 
-  #answered(answers: Extract<FromHub, { say: 'answered' }>['answers']): void {
+  #takeAnswers(answers: Answers): void {
     this.board.takeAnswers(answers);
     for (const { id, why } of answers) {
       if (!why) continue;
       this.fresh.drop(id);
-      this.notices.say(id, this.explain(why));
+      this.notices.keep(id, this.explain(why), this.clock.wall());
     }
-    void this.#outbox.answered(answers.map((answer) => answer.id));
   }
 
   #lost(): void {
     this.connection.lost();
-    this.#outbox.connectionLost();
+    this.#post?.lost();
     this.#questions.giveUp();
+    this.#standInQuestions.giveUp();
     this.keepBoard();
   }
 
-  #outboxChanged(): void {
-    this.board.setWaiting(this.#outbox.ops);
-    if (!this.#outbox.isKept) this.connection.cannotKeep();
-    this.#pump();
-  }
-
-  #pump(): void {
-    if (!this.connection.isLive) return;
-    for (let ops = this.#outbox.takeFrame(); ops.length > 0; ops = this.#outbox.takeFrame()) {
-      this.#socket.send({ say: 'taps', ops });
-    }
+  #postChanged(): void {
+    const post = this.#post;
+    if (!post) return;
+    this.board.setWaiting(post.ops);
+    if (!post.isKeeping) this.connection.cannotKeep();
   }
 }
 

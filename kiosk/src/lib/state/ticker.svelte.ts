@@ -2,6 +2,12 @@
 import { SECOND_MS } from '#core/time/units.ts';
 import type { HubClock } from '../link/clock.ts';
 
+/** Between two ticks there is a second; more than this and the device slept, or the page was put aside. */
+const GAP_MS = 5 * SECOND_MS;
+
+/** Both of a device's clocks move alike, unless one stood still in its sleep or was set. */
+const APART_MS = SECOND_MS;
+
 /** Past the full second by this much, since a timer may come a little early. */
 const AFTER_THE_SECOND_MS = 5;
 
@@ -10,9 +16,12 @@ export class Ticker {
   #barn = $state(0);
   #hub = $state(0);
   #timer: ReturnType<typeof setTimeout> | undefined;
+  #last: { readonly mono: number; readonly wall: number } | null = null;
+  readonly #onTick: (hasSlept: boolean) => void;
 
-  constructor(clock: HubClock) {
+  constructor(clock: HubClock, onTick: (hasSlept: boolean) => void) {
     this.#clock = clock;
+    this.#onTick = onTick;
     this.read();
   }
 
@@ -33,9 +42,19 @@ export class Ticker {
 
   start(): void {
     this.stop();
+    this.#onTick(this.#hasSlept());
     this.read();
     const past = ((this.#hub % SECOND_MS) + SECOND_MS) % SECOND_MS;
     this.#timer = setTimeout(() => this.start(), SECOND_MS - past + AFTER_THE_SECOND_MS);
+  }
+
+  #hasSlept(): boolean {
+    const before = this.#last;
+    const now = { mono: this.#clock.mono(), wall: this.#clock.wall() };
+    this.#last = now;
+    if (!before) return false;
+    const mono = now.mono - before.mono;
+    return mono > GAP_MS || Math.abs(now.wall - before.wall - mono) > APART_MS;
   }
 
   stop(): void {

@@ -1,0 +1,141 @@
+/**
+ * The way of this tablet's taps to the hub: kept in the outbox that all its tabs share, sent by the tab that leads, held
+ * back while the hub writes nothing down, forgotten once answered, in every tab.
+ */
+import type { Op } from '#core/day/ops.ts';
+import type { FromTablet } from '#core/wire/messages.ts';
+import { loneLead, type Lead } from './lead.ts';
+import { neighboursOver, type Answers, type Channel, type Neighbours } from './neighbours.ts';
+import { memoryStore, Outbox, type OutboxStore } from './outbox.ts';
+
+export type TapPostParts = {
+  /** Null: this browser keeps nothing. */
+  readonly store: OutboxStore | null;
+  readonly lead: Lead;
+  /** Null: tabs of this browser cannot talk; then each sends for itself. */
+  readonly channel: Channel | null;
+};
+
+export type TapPostEvents = {
+  readonly send: (message: FromTablet) => boolean;
+  readonly changed: () => void;
+  /** Another tab was told these answers. */
+  readonly answeredElsewhere: (answers: Answers) => void;
+};
+
+export class TapPost {
+  readonly #on: TapPostEvents;
+  readonly #outbox: Outbox;
+  readonly #neighbours: Neighbours | null;
+  readonly #lead: Lead;
+  readonly #keeps: boolean;
+  #leads = false;
+  #isLive = false;
+  #isHeld = false;
+
+  constructor({ store, lead, channel }: TapPostParts, on: TapPostEvents) {
+    this.#on = on;
+    this.#keeps = store !== null;
+    this.#outbox = new Outbox(store ?? memoryStore(), () => this.#changed());
+    this.#neighbours =
+      channel &&
+      neighboursOver(channel, {
+        kept: (op) => this.#outbox.adopt(op),
+        answered: (answers) => {
+          on.answeredElsewhere(answers);
+          this.#outbox.answeredElsewhere(answers.map(({ id }) => id));
+        },
+      });
+    this.#lead = channel ? lead : loneLead;
+  }
+
+  /** Resolves once the taps of an earlier visit are back. */
+  async open(): Promise<void> {
+    await this.#readStore();
+    this.#lead.start((leads) => void this.#leadChanged(leads));
+  }
+
+  /** Unanswered taps of all tabs, in order. */
+  get ops(): readonly Op[] {
+    return this.#outbox.ops;
+  }
+
+  /** False when a reload would lose a tap. */
+  get isKeeping(): boolean {
+    return this.#keeps && this.#outbox.isKept;
+  }
+
+  /** Whether the page may be loaded anew without losing a tap. */
+  get isSafe(): boolean {
+    return this.#keeps ? this.#outbox.isAllStored : this.#outbox.ops.length === 0;
+  }
+
+  add(op: Op): void {
+    // The others hear of it once it is stored, so that they never know more than a reload would bring back.
+    void this.#outbox.add(op).then(() => this.#neighbours?.kept(op));
+  }
+
+  /** The hub has welcomed this tab, and asks for what it has not answered. */
+  welcomed(): void {
+    this.#isLive = true;
+    this.#isHeld = false;
+    this.#outbox.connectionLost();
+    this.#pump();
+  }
+
+  lost(): void {
+    this.#isLive = false;
+    this.#outbox.connectionLost();
+  }
+
+  /** The hub writes nothing down: nothing more is sent until it welcomes again, or `release`. */
+  hold(): void {
+    this.#isHeld = true;
+    this.#outbox.connectionLost();
+  }
+
+  release(): void {
+    if (!this.#isHeld) return;
+    this.#isHeld = false;
+    this.#pump();
+  }
+
+  answered(answers: Answers): void {
+    void this.#outbox.answered(answers.map(({ id }) => id));
+    this.#neighbours?.answered(answers);
+  }
+
+  /** The page is hidden. */
+  stepBack(): void {
+    this.#lead.stepBack();
+  }
+
+  async #leadChanged(leads: boolean): Promise<void> {
+    this.#leads = leads;
+    if (!leads) return;
+    await this.#readStore();
+    // What this tab sent when it led before may have been sent over a line that is gone since.
+    this.#outbox.connectionLost();
+    this.#pump();
+  }
+
+  async #readStore(): Promise<void> {
+    try {
+      await this.#outbox.open();
+    } catch {
+      // What the store will not give now comes with the next visit.
+    }
+  }
+
+  #changed(): void {
+    this.#on.changed();
+    this.#pump();
+  }
+
+  #pump(): void {
+    if (!this.#isLive || !this.#leads || this.#isHeld) return;
+    for (let ops = this.#outbox.takeFrame(); ops.length > 0; ops = this.#outbox.takeFrame()) {
+      this.#on.send({ say: 'taps', ops });
+    }
+  }
+}
