@@ -13,6 +13,8 @@ export const CHANCE_WORD: Record<ChanceWord, string> = {
 export const DOOR_PLAN = {
   chance: (word: ChanceWord, ready: string | null) =>
     ready === null ? CHANCE_WORD[word] : `${CHANCE_WORD[word]}: all ready ${ready}`,
+  past: 'min late for the ramp',
+  hoursPast: 'hours late for the ramp',
   toStart: 'min to the start',
   hoursToStart: 'hours to the start',
 } as const;

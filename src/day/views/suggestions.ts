@@ -39,9 +39,9 @@ export function firstToSay(alternatives: readonly Alternative[]): Alternative | 
   return easy ?? alternatives[0] ?? null;
 }
 
-/** Names an alternative by its moves: one with the same key proposes the same. */
+/** Names an alternative by who would get what: one with the same key proposes the same, give or take its turn. */
 export function keyOf({ moves }: Alternative): string {
-  return JSON.stringify(moves.map(({ fact }) => [fact.pieces, fact.to, fact.before]));
+  return JSON.stringify(moves.map(({ fact }) => [fact.to, ...fact.pieces]));
 }
 
 /** Some horse will be late or does not get ready, so that the coordinator wants to know whether anything helps. */

@@ -92,17 +92,30 @@ describe('isRepeat', () => {
 });
 
 describe('bigFigure', () => {
+  const MINUTE = 60_000;
+  /** Ramp time so many minutes from now, the start 15 min after it. */
+  const ramp = (minutes: number, isReady: boolean) =>
+    bigFigure({ rampTime: minutes * MINUTE, start: (minutes + 15) * MINUTE, isReady }, 0);
+
   it('has two figures at most up to a hundred hours', () => {
     fc.assert(
-      fc.property(fc.integer({ min: -5999, max: 5999 }), (minutes) => {
-        expect(bigFigure(minutes).figure).toMatch(/^\d{1,2}$/);
+      fc.property(fc.integer({ min: -5999, max: 5999 }), fc.boolean(), (minutes, isReady) => {
+        expect(ramp(minutes, isReady).figure).toMatch(/^\d{1,2}$/);
       }),
     );
   });
-  it('counts minutes to the ramp, past it, and hours far off', () => {
-    expect(bigFigure(12)).toEqual({ figure: '12', unit: 'min to the ramp' });
-    expect(bigFigure(-3)).toEqual({ figure: '3', unit: 'min past ramp time' });
-    expect(bigFigure(125)).toEqual({ figure: '2', unit: 'hours to the ramp' });
+
+  it('counts minutes to the ramp, past it while a horse is missing, and hours far off', () => {
+    expect(ramp(12, false)).toEqual({ figure: '12', unit: 'min to the ramp' });
+    expect(ramp(-3, false)).toEqual({ figure: '3', unit: 'min late for the ramp' });
+    expect(ramp(125, false)).toEqual({ figure: '2', unit: 'hours to the ramp' });
+    expect(ramp(-125, false)).toEqual({ figure: '2', unit: 'hours late for the ramp' });
+  });
+
+  it('counts to the start once every horse is ready and the ramp time has passed: nobody is late then', () => {
+    expect(ramp(3, true)).toEqual({ figure: '3', unit: 'min to the ramp' });
+    expect(ramp(-13, true)).toEqual({ figure: '2', unit: 'min to the start' });
+    expect(ramp(-15, true)).toEqual({ figure: '0', unit: 'min to the start' });
   });
 });
 

@@ -1,7 +1,8 @@
 /** What the coordinator is looking at: one panel, and at most one sheet over it. */
 import type { OpFact } from '#core/day/ops.ts';
+import type { Alternative } from '#core/wire/suggested.ts';
 
-export const PANELS = ['hands', 'horses', 'lessons', 'recent', 'tablets'] as const;
+export const PANELS = ['hands', 'horses', 'lessons', 'whatIf', 'recent', 'tablets'] as const;
 export type Panel = (typeof PANELS)[number];
 
 /** A change thought of but not done. */
@@ -18,6 +19,11 @@ export type DeskSheet =
   | { readonly sheet: 'horse'; readonly horse: string }
   | { readonly sheet: 'lesson'; readonly lesson: string }
   | { readonly sheet: 'standIn'; readonly lesson: string; readonly place: string }
+  | {
+      readonly sheet: 'suggestion';
+      readonly alternatives: readonly Alternative[];
+      readonly first: Alternative;
+    }
   | { readonly sheet: 'proposal'; readonly proposal: Proposal };
 
 export class Desk {

@@ -12,6 +12,8 @@ export type Group = {
   /** Of its last piece; null: not known, or off the axis. */
   readonly neededBy: number | null;
   readonly isLate: boolean;
+  /** Name of who is expected to do it instead; null: whose lane it is on. */
+  readonly elsewhere: string | null;
 };
 
 export function groupsOf(lane: Lane, axis: Axis): Group[] {
@@ -22,7 +24,8 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
   const runs: Timed[][] = [];
   for (const piece of timed) {
     const run = runs.at(-1);
-    if (run?.at(-1)?.prep === piece.prep) run.push(piece);
+    const last = run?.at(-1);
+    if (last?.prep === piece.prep && last.elsewhere === piece.elsewhere) run?.push(piece);
     else runs.push([piece]);
   }
   return runs.flatMap((pieces) => {
@@ -38,6 +41,7 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
       end: last.end,
       neededBy: isOn ? last.neededBy : null,
       isLate: pieces.some((piece) => piece.lateMs > 0),
+      elsewhere: first.elsewhere,
     };
   });
 }

@@ -1,18 +1,28 @@
 /** The one large figure on the arena door. */
+import { minutesUntil } from '#core/time/countdown.ts';
 import { DOOR } from '#core/words/en.ts';
+import { DOOR_PLAN } from '#core/words/planner.ts';
+
+export type BigFigure = { readonly figure: string; readonly unit: string };
 
 /** Above this the figure would not be large any more. */
 const MOST_MINUTES = 99;
 
-/** `minutes` to the ramp time, negative past it: the figure, and what it counts. */
-export function bigFigure(minutes: number): { readonly figure: string; readonly unit: string } {
-  const size = Math.abs(minutes);
-  if (minutes < 0) {
-    return size > MOST_MINUTES
-      ? { figure: `${Math.floor(size / 60)}`, unit: DOOR.hoursPast }
-      : { figure: `${size}`, unit: DOOR.past };
-  }
-  return size > MOST_MINUTES
-    ? { figure: `${Math.floor(size / 60)}`, unit: DOOR.hoursToRamp }
-    : { figure: `${size}`, unit: DOOR.toRamp };
+type Times = { readonly rampTime: number; readonly start: number; readonly isReady: boolean };
+
+/**
+ * At `now`: minutes to the ramp time, or past it while a horse is missing. With every horse at hand the ramp time is no
+ * alarm once it has passed: then the figure counts to the start. All instants in ms.
+ */
+export function bigFigure({ rampTime, start, isReady }: Times, now: number): BigFigure {
+  const toRamp = minutesUntil(rampTime, now);
+  if (toRamp >= 0) return figure(toRamp, DOOR.toRamp, DOOR.hoursToRamp);
+  if (!isReady) return figure(-toRamp, DOOR_PLAN.past, DOOR_PLAN.hoursPast);
+  return figure(Math.max(0, minutesUntil(start, now)), DOOR_PLAN.toStart, DOOR_PLAN.hoursToStart);
+}
+
+function figure(minutes: number, unit: string, hours: string): BigFigure {
+  return minutes > MOST_MINUTES
+    ? { figure: `${Math.floor(minutes / 60)}`, unit: hours }
+    : { figure: `${minutes}`, unit };
 }
