@@ -38,7 +38,9 @@ export async function readFolder(folder: string, now: number): Promise<Found | n
   }
   const { snapshot, version } = read;
   const needed = segments.filter((_, i) => (segments[i + 1] ?? Infinity) > snapshot.seq + 1);
-  if (needed.length === 0 && snapshot.seq > 0) {
+  // A file is begun before each snapshot. Only a crash right at the beginning leaves none, and version 1 was less strict.
+  const isBegun = (segments.at(-1) ?? 0) > snapshot.seq || (segments.length > 0 && version === 1);
+  if (!isBegun && snapshot.seq > 0) {
     throw missing(join(folder, segmentName(snapshot.seq + 1)), snapshot.seq + 1);
   }
   const { entries, torn, oldest } = await readAll(folder, snapshot, needed, now);
@@ -78,6 +80,6 @@ async function readAll(
 
 function missing(path: string, seq: number): StartError {
   return new StartError(
-    `${path}: record ${seq} is missing, with good records after it. Put the whole folder back from a backup (npm run restore). Nothing was changed.`,
+    `${path}: record ${seq} is missing. Put the whole folder back from a backup (npm run restore). Nothing was changed.`,
   );
 }

@@ -46,7 +46,7 @@ export interface Storage {
    */
   mend(): Promise<void>;
   /**
-   * Makes `state` the start point and lets go of entries that are neither after it nor from `dayFrom` on (null: of the
+   * Makes `state`, which is on disk, the start point and lets go of entries that are neither after it nor from `dayFrom` on (null: of the
    * day nothing need be kept). A crash at any moment loses nothing.
    */
   snapshot(state: SequenceState, dayFrom: number | null): Promise<void>;

@@ -99,15 +99,14 @@ describe.each([
     await again.close();
   });
 
-  test('takes a snapshot that is ahead of the journal, and one with nothing after it', async () => {
+  test('takes a snapshot with nothing after it, also twice', async () => {
     const storage = await open();
-    await storage.append(entries(1, 3));
-    await storage.snapshot(stateAt(5), null);
-    await storage.append(entries(4, 6));
+    await storage.append(entries(1, 6));
+    await storage.snapshot(stateAt(6), null);
     await storage.close();
     const again = await open();
-    expect(again.opened.state.seq).toBe(5);
-    expect(seqs(again)).toEqual([6]);
+    expect(again.opened.state.seq).toBe(6);
+    expect(seqs(again)).toEqual([]);
     await again.snapshot(stateAt(6), null);
     await again.close();
     const third = await open();
