@@ -23,7 +23,7 @@ export function readDisk(folder: string): OnDisk {
   const seqs = new Map<string, Set<number>>();
   const note = (id: string, seq: number): void => void seqs.set(id, (seqs.get(id) ?? new Set()).add(seq));
   const names = readdirSync(folder);
-  const segments = names.filter((name) => segmentFrom(name) !== null);
+  const segments = names.filter((name) => segmentFrom(name) !== null).sort();
   // Journal files first: one that is dropped meanwhile has all its entries in the snapshot read after it.
   for (const name of segments) {
     for (const { value } of readLines(readOrNothing(join(folder, name))).lines) {
@@ -36,7 +36,9 @@ export function readDisk(folder: string): OnDisk {
     seqs,
     seq: Math.max(snapshot.seq, ...[...seqs.values()].flatMap((set) => [...set])),
     snapshotSeq: snapshot.seq,
-    isInSnapshot: segments.length > 1 || names.some((name) => name.endsWith('.new')),
+    isInSnapshot:
+      names.some((name) => name.endsWith('.new')) ||
+      (segmentFrom(segments.at(-1) ?? '') ?? 0) > snapshot.seq + 1,
   };
 }
 

@@ -218,6 +218,9 @@ class Life {
         break;
       case 'forecast':
       case 'considered':
+      case 'suggested':
+      case 'standIns':
+      case 'status':
         break;
     }
   }
