@@ -167,6 +167,9 @@ export const HOLD_OF: Record<AdvisedHold, Hold['kind']> = {
   'until-instructor': 'instructor',
 };
 
+/** On a horse that has just come in for another. */
+export const STAND_IN_MARK = 'stand-in';
+
 export const FINDINGS = {
   feetTitle: (horse: string) => `${horse}: the four feet`,
   feetDone: (horse: string) => `${horse}: what was seen on the feet`,
@@ -192,6 +195,7 @@ export const FINDINGS = {
   crackPain: 'Crack, it hurts',
   crackBlood: 'Crack, with blood',
   saw: 'Something seen',
+  whoSaw: 'Who saw it?',
   sawOn: (horse: string) => `${horse}: what did you see?`,
   whereOnBody: 'Tap the place',
   left: 'Left side',
@@ -207,6 +211,7 @@ export const FINDINGS = {
   tell: 'Tell it',
   told: (horse: string) => `Told: ${horse}`,
   decide: 'The board advises. The centre’s own rules, the instructor, vet and farrier decide.',
+  deciders: 'Instructor, vet and farrier decide.',
   unread: 'Not read yet',
   unreadCount: (count: number) => (count === 1 ? '1 new finding' : `${count} new findings`),
   more: (count: number) => `and ${count} more`,

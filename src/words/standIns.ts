@@ -32,7 +32,6 @@ export const STAND_INS = {
   taken: 'Taken. The new horse is on the aisle’s board.',
   find: 'Find stand-ins',
   byHand: 'Choose by hand',
-  inAisle: 'stand-in',
 } as const;
 
 /** Kilograms as a scale shows them. */

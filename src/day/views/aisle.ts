@@ -139,7 +139,9 @@ function tile(
     tack: horse.tackLists.find((list) => list.id === place?.tack) ?? null,
     hold,
     advice: advice?.level === 'clear' ? null : advice,
-    waits: asksMuch && openFindings(board, horse.id).some((note) => note.read.length === 0),
+    waits:
+      asksMuch &&
+      openFindings(board, horse.id).some(({ read, finding }) => read.length === 0 && finding.kind !== 'calm'),
     standIn: standIns.has(horse.id),
     cautions: horse.cautions,
     notes: horse.notes,

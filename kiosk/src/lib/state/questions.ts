@@ -7,14 +7,19 @@ export type Considered = Extract<FromHub, { say: 'considered' }>;
 
 const PATIENCE_MS = 8 * SECOND_MS;
 
-export class Questions {
-  readonly #open = new Map<string, (answer: Considered | null) => void>();
+export class Questions<Answer extends { readonly ask: string }> {
+  readonly #open = new Map<string, (answer: Answer | null) => void>();
+  readonly #patienceMs: number;
+
+  constructor(patienceMs = PATIENCE_MS) {
+    this.#patienceMs = patienceMs;
+  }
 
   /** Null: could not be sent, or no answer came in time. */
-  ask(send: (ask: string) => boolean): Promise<Considered | null> {
+  ask(send: (ask: string) => boolean): Promise<Answer | null> {
     const ask = newId();
     return new Promise((resolve) => {
-      const timer = setTimeout(() => this.#settle(ask, null), PATIENCE_MS);
+      const timer = setTimeout(() => this.#settle(ask, null), this.#patienceMs);
       this.#open.set(ask, (answer) => {
         clearTimeout(timer);
         resolve(answer);
@@ -23,7 +28,7 @@ export class Questions {
     });
   }
 
-  answer(answer: Considered): void {
+  answer(answer: Answer): void {
     this.#settle(answer.ask, answer);
   }
 
@@ -31,7 +36,7 @@ export class Questions {
     for (const ask of this.#open.keys()) this.#settle(ask, null);
   }
 
-  #settle(ask: string, answer: Considered | null): void {
+  #settle(ask: string, answer: Answer | null): void {
     const resolve = this.#open.get(ask);
     this.#open.delete(ask);
     resolve?.(answer);

@@ -6,6 +6,8 @@ export const UNDO_MS = 10 * SECOND_MS;
 
 export type FreshTap = {
   readonly op: string;
+  /** Ops sent with it, taken back with it. */
+  readonly also?: readonly string[];
   /** The prep, horse, person or lesson it was about. */
   readonly subject: string;
   /** What it said, in words. */
@@ -18,6 +20,12 @@ export class FreshTaps {
 
   add(tap: FreshTap): void {
     this.#list = [...this.#list.filter((one) => tap.at - one.at < UNDO_MS), tap];
+  }
+
+  /** The op with those sent along, newest first: the order in which they are taken back. */
+  withAlso(op: string): readonly string[] {
+    const also = this.#list.find((tap) => tap.op === op)?.also ?? [];
+    return [op, ...also.toReversed()];
   }
 
   drop(op: string): void {

@@ -2,13 +2,28 @@
 import type { AisleTile } from '#core/day/views/aisle.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { isCleared, type Clearance, type Stage } from '#core/barn/stage.ts';
+import type { Finding } from '#core/care/findings.ts';
 import { AISLE, STAGE_DONE } from '#core/words/en.ts';
+import { FINDINGS } from '#core/words/findings.ts';
 import type { Session } from '../../state/session.svelte.ts';
 
 export type Sheet =
   | { readonly sheet: 'none' | 'arrived' | 'menu' }
-  | { readonly sheet: 'detail'; readonly horse: string }
-  | { readonly sheet: 'finished'; readonly tile: AisleTile; readonly stages: readonly Stage[] }
+  | { readonly sheet: 'detail' | 'saw'; readonly horse: string }
+  | {
+      readonly sheet: 'told';
+      readonly horse: string;
+      readonly findings: readonly Finding[];
+      readonly words: string;
+    }
+  /** No stages: only something to tell of a foot. */
+  | { readonly sheet: 'feet'; readonly tile: AisleTile; readonly stages: readonly Stage[] }
+  | {
+      readonly sheet: 'finished';
+      readonly tile: AisleTile;
+      readonly stages: readonly Stage[];
+      readonly findings: readonly Finding[];
+    }
   | { readonly sheet: 'started'; readonly tile: AisleTile; readonly stage: Stage };
 
 export class AisleTaps {
@@ -31,10 +46,20 @@ export class AisleTaps {
     this.#sheet = { sheet: 'none' };
   }
 
-  /** `person`: whoever gave a name here a moment ago. */
+  /** `person`: whoever gave a name here a moment ago. Feet are never finished by a tap alone: the guided check comes first. */
   finish(tile: AisleTile, stages: readonly Stage[], person: string | null): void {
-    if (person === null) this.open({ sheet: 'finished', tile, stages });
-    else this.finishBy(tile, stages, person);
+    if (stages.includes('feet')) this.open({ sheet: 'feet', tile, stages });
+    else this.finishWith(tile, stages, [], person);
+  }
+
+  finishWith(
+    tile: AisleTile,
+    stages: readonly Stage[],
+    findings: readonly Finding[],
+    person: string | null,
+  ): void {
+    if (person === null) this.open({ sheet: 'finished', tile, stages, findings });
+    else this.finishBy(tile, stages, findings, person);
   }
 
   start(
@@ -46,7 +71,7 @@ export class AisleTaps {
     else this.open({ sheet: 'started', tile, stage });
   }
 
-  finishBy(tile: AisleTile, stages: readonly Stage[], by: string | null): void {
+  finishBy(tile: AisleTile, stages: readonly Stage[], findings: readonly Finding[], by: string | null): void {
     this.close();
     if (tile.prep === null) return;
     const last = stages.at(-1);
@@ -55,7 +80,9 @@ export class AisleTaps {
     this.#remember(by);
     const name = by === null ? null : this.#session.board.nameOf(by);
     const fact: OpFact = { kind: 'stagesFinished', prep: tile.prep, stages: [...stages] };
-    this.#session.tapWithUndo(fact, by, tile.prep, AISLE.done(what, name));
+    // Findings first: whoever reads the board then never sees a checked horse without them.
+    const seen = findings.map((finding) => this.#see(tile.horse, finding, '', by));
+    this.#session.tapWithUndo(fact, by, tile.prep, AISLE.done(what, name), seen);
   }
 
   startBy(tile: AisleTile, stage: Stage, by: string): void {
@@ -64,6 +91,23 @@ export class AisleTaps {
     this.#remember(by);
     const fact = { kind: 'stageStarted', prep: tile.prep, stage } as const;
     this.#session.tapWithUndo(fact, by, tile.prep, AISLE.onIt(this.#session.board.nameOf(by)));
+  }
+
+  /** What was seen on a horse outside its feet check. */
+  tell(horse: string, findings: readonly Finding[], words: string, person: string | null): void {
+    if (person === null) this.open({ sheet: 'told', horse, findings, words });
+    else this.tellBy(horse, findings, words, person);
+  }
+
+  tellBy(horse: string, findings: readonly Finding[], words: string, by: string | null): void {
+    this.close();
+    this.#remember(by);
+    for (const finding of findings) this.#see(horse, finding, words, by);
+    this.#session.notices.say(`told-${horse}`, FINDINGS.told(this.#session.board.nameOf(horse)));
+  }
+
+  #see(horse: string, finding: Finding, words: string, by: string | null): string {
+    return this.#session.tap({ kind: 'findingSeen', horse, finding, words }, by);
   }
 
   arrived(volunteer: string): void {
