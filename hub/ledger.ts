@@ -7,7 +7,7 @@ import type { Board } from '#core/day/board.ts';
 import { HUB_DEVICE, type Entry, type Op, type OpFact } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
 import { Sequence, type Mark, type Outcome } from '#core/day/sequence.ts';
-import type { Status } from '#core/wire/messages.ts';
+import type { Status, WriteTrouble } from '#core/wire/messages.ts';
 import { Commits } from './commits.ts';
 import { closedBy, Days } from './days.ts';
 import { Mending } from './mending.ts';
@@ -73,7 +73,7 @@ export class Ledger {
 
   constructor(parts: LedgerParts) {
     this.#parts = parts;
-    const { state, entries, dayFrom } = parts.storage.opened;
+    const { state, entries, dayFrom, trouble } = parts.storage.opened;
     this.#mending = new Mending({
       mend: () => parts.storage.mend(),
       mended: () => this.#goOn(),
@@ -88,6 +88,7 @@ export class Ledger {
     this.#kept = entries.slice(-KEPT_ENTRIES);
     this.#sinceSnapshot = entries.length;
     this.#onDisk = this.#sequence.mark;
+    if (trouble) this.#readOnlyFor(trouble);
     this.#commits = new Commits<Commit>(
       {
         write: (commits) => parts.storage.append(commits.flatMap((commit) => commit.entries)),
@@ -196,15 +197,19 @@ export class Ledger {
   }
 
   #stop(error: unknown, lost: readonly Commit[]): void {
-    const { clock, log, writableChanged } = this.#parts;
+    const { log, writableChanged } = this.#parts;
     log(`The disk could not be written, so no taps are taken: ${String(error)}`);
-    this.#readOnly = { since: clock(), why: troubleOf(error) };
+    this.#readOnlyFor(troubleOf(error));
     this.#sequence.rewind(
       this.#onDisk,
       lost.flatMap((commit) => commit.entries),
     );
     for (const { reply } of lost) reply?.notTaken();
     writableChanged();
+  }
+
+  #readOnlyFor(why: WriteTrouble): void {
+    this.#readOnly = { since: this.#parts.clock(), why };
     this.#mending.begin();
   }
 

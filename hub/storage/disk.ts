@@ -66,7 +66,7 @@ async function begin(folder: string, first: Beginning, now: number): Promise<Fou
 }
 
 class DiskStorage implements Storage {
-  readonly opened: Opened;
+  opened: Opened;
   readonly #folder: string;
   readonly #file: SnapshotFile;
   readonly #journal: Journal;
@@ -86,6 +86,7 @@ class DiskStorage implements Storage {
       entries,
       dayFrom,
       torn: torn?.tail ?? null,
+      trouble: null,
     };
   }
 
@@ -99,7 +100,9 @@ class DiskStorage implements Storage {
     try {
       await storage.#journal.open(storage.#amends(found));
     } catch (error) {
-      if (troubleOf(error) !== 'full') throw error;
+      const trouble = troubleOf(error);
+      if (trouble !== 'full') throw error;
+      storage.opened = { ...storage.opened, trouble };
     }
     return storage;
   }

@@ -22,6 +22,7 @@ export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
     entries: memory.entries.filter((entry) => entry.seq > state.seq),
     dayFrom: memory.dayFrom,
     torn: null,
+    trouble: null,
   };
   return {
     opened,

@@ -5,6 +5,7 @@
 import { emptyBoard, type Board } from '#core/day/board.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
+import type { WriteTrouble } from '#core/wire/messages.ts';
 import type { KeptDay } from './keptDay.ts';
 
 /**
@@ -31,6 +32,8 @@ export type Opened = {
   /** The entry that opened the day of the snapshot; null: not known, or no day was open. */
   readonly dayFrom: number | null;
   readonly torn: TornTail | null;
+  /** Why nothing can be appended until `mend` has resolved; null: it can. */
+  readonly trouble: WriteTrouble | null;
 };
 
 export interface Storage {
