@@ -1,32 +1,40 @@
 /**
- * How fast a tap gets round: hub against the least that could be done with the same sockets, interleaved, on one machine.
+ * How fast a tap gets round: the hub against the least that could be done with the same sockets, and against general-purpose
+ * sync libraries; the same work for all, in turns, on one machine.
  *
- *     node tests/bench/run.ts sync [--json] [--seconds 3] [--rounds 3] [--tablets 20] [--rate 200]
+ *     node tests/bench/run.ts sync [--json] [--seconds 3] [--rounds 3] [--tablets 20] [--rate 200] [--only hub,rawDisk]
  *
- * Tablets live in this one process, so its own work for 20 of them is in every figure; they apply entries as a tablet does
- * but leave out its schema check.
+ * Tablets live in this one process, so its own work for 20 of them is in every figure; the hub's apply entries as a tablet
+ * does but leave out its schema check. Only the hub and `append + fdatasync` wait for the disk before they tell anybody. The
+ * hub's forecasts, and what goes with them, are no part of syncing: their bytes are counted apart, their work is in its times.
  */
 import { fork } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join as joinPath } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { Tablet, type Kind } from './tablet.ts';
+import { installPeers, PEER_NAMES, PEERS } from './peers.ts';
+import { change } from './scene.ts';
+import { join, OURS, type Kind, type Tablet } from './tablet.ts';
 
 const NAMES: Record<Kind, string> = {
   hub: 'hub (journal, forecast)',
   raw: 'broadcast, no disk',
   rawDisk: 'broadcast after append + fdatasync',
+  ...PEER_NAMES,
 };
 
 /** Changes a tablet keeps on their way when the server is to be saturated. */
 const ON_THEIR_WAY = 10;
 
 /** Changes made before the late joiner comes, over and above those of the measuring. */
-const BEFORE_JOINING = 3000;
+const BEFORE_JOINING = 10_000;
 
 const JOINS = 20;
+
+/** Tablets that join late have numbers of their own. */
+const LATE = 1000;
 
 type Running = {
   kind: Kind;
@@ -53,15 +61,20 @@ export async function main(args: string[]): Promise<number> {
       rounds: { type: 'string', default: '3' },
       tablets: { type: 'string', default: '20' },
       rate: { type: 'string', default: '200' },
+      only: { type: 'string', default: '' },
     },
   });
   const [seconds, rounds, tablets, rate] = [values.seconds, values.rounds, values.tablets, values.rate].map(
     Number,
   ) as [number, number, number, number];
-  const folder = mkdtempSync(join(tmpdir(), 'aisle-board-bench-'));
+  const kinds = [...OURS, ...PEERS].filter(
+    (kind) => values.only === '' || values.only.split(',').includes(kind),
+  );
+  if (PEERS.some((peer) => kinds.includes(peer))) installPeers();
+  const folder = mkdtempSync(joinPath(tmpdir(), 'aisle-board-bench-'));
   const running: Running[] = [];
   try {
-    for (const kind of ['hub', 'raw', 'rawDisk'] as const) running.push(await start(kind, folder, tablets));
+    for (const kind of kinds) running.push(await start(kind, folder, tablets));
     const samples = new Map<Kind, Samples>(
       running.map(({ kind }) => [
         kind,
@@ -86,7 +99,7 @@ export async function main(args: string[]): Promise<number> {
 
 async function start(kind: Kind, folder: string, count: number): Promise<Running> {
   const script = fileURLToPath(new URL('server.ts', import.meta.url));
-  const child = fork(script, [kind, join(folder, kind === 'hub' ? 'hub' : '')], { stdio: 'inherit' });
+  const child = fork(script, [kind, joinPath(folder, kind === 'hub' ? 'hub' : '')], { stdio: 'inherit' });
   const message = <T>(): Promise<T> =>
     new Promise((done, fail) => {
       child.once('message', (value) => done(value as T));
@@ -94,7 +107,7 @@ async function start(kind: Kind, folder: string, count: number): Promise<Running
     });
   const { port } = await message<{ port: number }>();
   const tablets: Tablet[] = [];
-  for (let i = 0; i < count; i += 1) tablets.push((await Tablet.join(kind, port, `tablet${i}`)).tablet);
+  for (let i = 0; i < count; i += 1) tablets.push((await join(kind, port, i)).tablet);
   return {
     kind,
     port,
@@ -113,17 +126,24 @@ async function start(kind: Kind, folder: string, count: number): Promise<Running
   };
 }
 
-let nextId = 0;
+let nextChange = 0;
+
+/** Sends the next change of tablet `index`; its id. */
+function fire(tablets: readonly Tablet[], index: number): string {
+  const next = change(index, (nextChange += 1));
+  tablets[index]?.send(next);
+  return next.id;
+}
 
 /** Changes at a steady rate, each by another tablet; the delay runs from when it was due to the last other tablet's applying. */
 async function atRate({ tablets }: Running, rate: number, seconds: number, into: Samples): Promise<void> {
-  const due = new Map<string, { at: number; left: number; by: Tablet }>();
+  const due = new Map<string, { at: number; left: number }>();
   const before = bytesOf(tablets);
-  let finished = Promise.withResolvers<void>();
+  const finished = Promise.withResolvers<void>();
   for (const tablet of tablets) {
     tablet.applied = (id) => {
       const one = due.get(id);
-      if (!one || one.by === tablet || --one.left > 0) return;
+      if (!one || --one.left > 0) return;
       into.delays.push(performance.now() - one.at);
       due.delete(id);
       if (due.size === 0) finished.resolve();
@@ -137,14 +157,10 @@ async function atRate({ tablets }: Running, rate: number, seconds: number, into:
       await new Promise((turn) => setImmediate(turn));
       continue;
     }
-    const id = `r${(nextId += 1)}`;
-    const by = tablets[n % tablets.length]!;
-    due.set(id, { at, left: tablets.length - 1, by });
-    by.send(n, id);
+    due.set(fire(tablets, n % tablets.length), { at, left: tablets.length - 1 });
     n += 1;
   }
   if (due.size > 0) await finished.promise;
-  finished = Promise.withResolvers<void>();
   const after = bytesOf(tablets);
   into.changes += total;
   into.bytes += (after.changes - before.changes) / tablets.length;
@@ -152,36 +168,37 @@ async function atRate({ tablets }: Running, rate: number, seconds: number, into:
   into.seconds += (performance.now() - began) / 1000;
 }
 
-/** Every tablet keeps some changes on their way; counted when its own change has come back to it. */
-async function saturated({ tablets }: Running, seconds: number, into: Samples): Promise<void> {
-  let count = 0;
-  let open = 0;
-  let ending = false;
+/** Keeps `window` changes of each of these tablets on their way, each until the next tablet has applied it. */
+async function flood(
+  tablets: readonly Tablet[],
+  senders: readonly number[],
+  window: number,
+  isEnough: (done: number) => boolean,
+): Promise<number> {
+  const open = new Map<string, number>();
   const finished = Promise.withResolvers<void>();
-  const mine = new Map<string, Tablet>();
-  const fire = (tablet: Tablet): void => {
-    const id = `s${(nextId += 1)}`;
-    mine.set(id, tablet);
-    open += 1;
-    tablet.send(nextId, id);
-  };
-  for (const tablet of tablets) {
+  let done = 0;
+  for (const [index, tablet] of tablets.entries()) {
+    const before = (index + tablets.length - 1) % tablets.length;
     tablet.applied = (id) => {
-      if (mine.get(id) !== tablet) return;
-      mine.delete(id);
-      open -= 1;
-      if (!ending) {
-        count += 1;
-        fire(tablet);
-      } else if (open === 0) finished.resolve();
+      if (open.get(id) !== before) return;
+      open.delete(id);
+      done += 1;
+      if (!isEnough(done)) open.set(fire(tablets, before), before);
+      else if (open.size === 0) finished.resolve();
     };
   }
-  const began = performance.now();
-  for (const tablet of tablets) for (let i = 0; i < ON_THEIR_WAY; i += 1) fire(tablet);
-  await new Promise((turn) => setTimeout(turn, seconds * 1000));
-  into.perSecond.push(count / ((performance.now() - began) / 1000));
-  ending = true;
+  for (const index of senders) for (let i = 0; i < window; i += 1) open.set(fire(tablets, index), index);
   await finished.promise;
+  return done;
+}
+
+/** Every tablet keeps some changes on their way. */
+async function saturated({ tablets }: Running, seconds: number, into: Samples): Promise<void> {
+  const began = performance.now();
+  const all = [...tablets.keys()];
+  const count = await flood(tablets, all, ON_THEIR_WAY, () => performance.now() - began > seconds * 1000);
+  into.perSecond.push(count / ((performance.now() - began) / 1000));
 }
 
 type Figures = {
@@ -198,10 +215,11 @@ type Figures = {
 
 async function figures(running: Running, samples: Samples): Promise<Figures> {
   const { kind, port, tablets } = running;
-  await burst(tablets[0]!, BEFORE_JOINING);
+  await flood(tablets, [0], 100, (done) => done > BEFORE_JOINING - 100);
+  for (const tablet of tablets) tablet.applied = () => {};
   const joins = [];
   for (let i = 0; i < JOINS; i += 1) {
-    const { tablet, ms, bytes } = await Tablet.join(kind, port, `late${i}`);
+    const { tablet, ms, bytes } = await join(kind, port, LATE + i);
     tablet.close();
     joins.push({ ms, bytes });
   }
@@ -228,25 +246,28 @@ async function figures(running: Running, samples: Samples): Promise<Figures> {
   };
 }
 
-async function burst(tablet: Tablet, changes: number): Promise<void> {
-  const finished = Promise.withResolvers<void>();
-  let left = changes;
-  tablet.applied = () => {
-    left -= 1;
-    if (left === 0) finished.resolve();
-  };
-  for (let n = 0; n < changes; n += 1) tablet.send(n, `b${(nextId += 1)}`);
-  await finished.promise;
-}
-
 function report(systems: readonly Figures[], json: boolean): void {
-  const [hub, , disk] = systems;
-  const ratio = (pick: (one: Figures) => number): number => round(pick(hub!) / pick(disk!));
-  const ratios = {
-    'hub p50 / append + fdatasync p50': ratio((one) => one.p50Ms),
-    'hub p99 / append + fdatasync p99': ratio((one) => one.p99Ms),
-    'hub changes per s / append + fdatasync changes per s': ratio((one) => one.opsPerS),
+  const named = (kind: Kind): Figures | undefined => systems.find(({ name }) => name === NAMES[kind]);
+  const hub = named('hub');
+  const peers = PEERS.flatMap((peer) => named(peer) ?? []);
+  const ratios: Record<string, number> = {};
+  const compare = (
+    what: string,
+    key: keyof Omit<Figures, 'name'>,
+    others: readonly (Figures | undefined)[],
+    best: 'least' | 'most',
+  ): void => {
+    const figures = others.flatMap((one) => one?.[key] ?? []);
+    if (hub && figures.length > 0)
+      ratios[what] = round(hub[key] / (best === 'least' ? Math.min(...figures) : Math.max(...figures)));
   };
+  compare('hub p50 / append + fdatasync p50', 'p50Ms', [named('rawDisk')], 'least');
+  compare('hub p99 / append + fdatasync p99', 'p99Ms', [named('rawDisk')], 'least');
+  compare('hub changes per s / append + fdatasync changes per s', 'opsPerS', [named('rawDisk')], 'most');
+  compare('hub p50 / best peer p50', 'p50Ms', peers, 'least');
+  compare('hub changes per s / best peer changes per s', 'opsPerS', peers, 'most');
+  compare('hub bytes per change / broadcast bytes per change', 'bytesPerChange', [named('raw')], 'least');
+  compare('hub bytes per change / best peer bytes per change', 'bytesPerChange', peers, 'least');
   if (json) console.log(JSON.stringify({ systems, ratios }));
   else {
     console.table(Object.fromEntries(systems.map(({ name, ...rest }) => [name, rest])));

@@ -1,15 +1,16 @@
-/** A barn of the size the board is made for: 20 horses in five lessons, 12 people. */
+/** A large barn: 40 horses in ten lessons, 12 people; and the work every system is given. */
 import type { Horse } from '#core/barn/horse.ts';
 import type { Lesson } from '#core/barn/lesson.ts';
 import { emptyBoard, type Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Fact, Op } from '#core/day/ops.ts';
 import { HOUR_MS } from '#core/time/units.ts';
+import type { Change } from './tablet.ts';
 
 /** 2026-05-11 08:00 in Denver; the barn's clock stands here when a hub starts. */
 export const MORNING = Date.UTC(2026, 4, 11, 14, 0);
 
-const HORSES = 20;
+const HORSES = 40;
 const PEOPLE = 12;
 const PLACES = 4;
 
@@ -92,13 +93,19 @@ export function scene(): Board {
   );
 }
 
-/** The n-th change of a tile: somebody goes over to a horse and begins a stage. The board does not grow by it. */
-export function change(n: number, id: string): Op {
-  return {
+/**
+ * The n-th change of tablet `index`: somebody goes over to a horse and begins a stage. The board does not grow by it. Each
+ * tablet has two tiles of its own, so that no system has to settle a conflict that another does not see.
+ */
+export function change(index: number, n: number): Change {
+  const tile = `horse${(2 * index + (n % 2)) % HORSES}`;
+  const id = `c${index}-${n}`;
+  const op: Op = {
     id,
     device: 'bench',
-    by: `person${n % PEOPLE}`,
+    by: `person${(index + n) % PEOPLE}`,
     tappedAt: MORNING,
-    fact: { kind: 'stageStarted', prep: `horse${n % HORSES}.1`, stage: n % 2 === 0 ? 'feet' : 'coat' },
+    fact: { kind: 'stageStarted', prep: `${tile}.1`, stage: n % 4 < 2 ? 'feet' : 'coat' },
   };
+  return { id, tile, op };
 }

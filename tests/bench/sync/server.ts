@@ -1,18 +1,22 @@
 /**
- * One server in a process of its own: `server.ts hub|raw|rawDisk FOLDER`. Tells its port by process message, and its
+ * One server in a process of its own: `server.ts hub|raw|rawDisk|<peer> FOLDER`. Tells its port by process message, and its
  * resident memory whenever asked. `raw` and `rawDisk` are the least that can be done with the same socket library: a
  * broadcast as it came, and one after an append and an fdatasync each.
  */
 import { open } from 'node:fs/promises';
 import { join } from 'node:path';
 import { WebSocketServer, type WebSocket } from 'ws';
+import { PEERS, servePeer } from './peers.ts';
 
 const [kind, folder = '.'] = process.argv.slice(2);
 
 process.on('message', () => process.send?.({ rssMb: process.memoryUsage().rss / 1e6 }));
 process.on('disconnect', () => process.exit(0));
 
-if (kind === 'hub') {
+const peer = PEERS.find((one) => one === kind);
+if (peer) {
+  process.send?.({ port: await servePeer(peer) });
+} else if (kind === 'hub') {
   // Here, so that the others' memory does not hold the hub's code.
   const { openHub } = await import('../../../hub/main.ts');
   const { MORNING, scene } = await import('./scene.ts');

@@ -1,94 +1,107 @@
-/** A tablet of the bench: applies what comes as a tablet would, and says which changes it has applied. */
+/** Tablets of the bench: each applies what comes as a tablet would, and says which of the others' changes it has applied. */
 import { WebSocket } from 'ws';
 import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
+import type { Op } from '#core/day/ops.ts';
 import type { FromHub } from '#core/wire/messages.ts';
 import { PROTOCOL } from '#core/wire/messages.ts';
-import { change } from './scene.ts';
+import { joinPeer, PEERS, type Peer } from './peers.ts';
 
-export type Kind = 'hub' | 'raw' | 'rawDisk';
+export const OURS = ['hub', 'raw', 'rawDisk'] as const;
+export type Kind = (typeof OURS)[number] | Peer;
 
-/** Hears of each change this tablet has applied, by id. */
-type Applied = (id: string) => void;
+/** One change of one tile, the same for every system. */
+export type Change = { readonly id: string; readonly tile: string; readonly op: Op };
 
-export class Tablet {
-  readonly #socket: WebSocket;
-  readonly #kind: Kind;
-  board: Board | null = null;
-  readonly tiles = new Map<string, unknown>();
-  applied: Applied = () => {};
-  /** Bytes of frames that carried changes, and of forecasts. */
-  bytes = { changes: 0, forecasts: 0 };
+export type Tablet = {
+  /** Bytes of frames that carried changes, and of those that carried forecasts and what goes with them. */
+  readonly bytes: { changes: number; forecasts: number };
+  /** Hears of each change of another tablet that this one has applied. */
+  applied: (id: string) => void;
+  send: (change: Change) => void;
+  close: () => void;
+};
 
-  private constructor(kind: Kind, port: number) {
-    this.#kind = kind;
-    this.#socket = new WebSocket(`ws://127.0.0.1:${port}/live`, { perMessageDeflate: false });
-  }
+/** Connected and brought up to date: what that took. */
+export type Joined = { readonly tablet: Tablet; readonly ms: number; readonly bytes: number };
 
-  /** Connected and brought up to date; `ms` and `bytes` say what that took. */
-  static async join(
-    kind: Kind,
-    port: number,
-    name: string,
-  ): Promise<{ tablet: Tablet; ms: number; bytes: number }> {
-    const started = performance.now();
-    const tablet = new Tablet(kind, port);
-    const bytes = await tablet.#welcomed(name);
-    return { tablet, ms: performance.now() - started, bytes };
-  }
+/** The `index`-th tablet; its changes' ids begin with `c<index>-`. */
+export function join(kind: Kind, port: number, index: number): Promise<Joined> {
+  const peer = PEERS.find((one) => one === kind);
+  if (peer) return joinPeer(peer, port, index);
+  return kind === 'hub' ? joinHub(port, index) : joinRaw(port, index);
+}
 
-  send(n: number, id: string): void {
-    const op = change(n, id);
-    this.#socket.send(
-      JSON.stringify(this.#kind === 'hub' ? { say: 'taps', ops: [op] } : { id, tile: `horse${n % 20}`, op }),
-    );
-  }
-
-  close(): void {
-    this.#socket.terminate();
-  }
-
-  #welcomed(name: string): Promise<number> {
-    return new Promise((done, fail) => {
-      this.#socket.once('error', fail);
-      this.#socket.on('open', () => {
-        if (this.#kind !== 'hub') return;
-        const hello = {
-          say: 'hello',
-          protocol: PROTOCOL,
-          device: name,
-          place: { role: 'coordinator' },
-          since: null,
-        };
-        this.#socket.send(JSON.stringify(hello));
-      });
-      this.#socket.on('message', (data: Buffer) => {
-        if (this.#kind === 'hub') this.#hearHub(data, done);
-        else this.#hearRaw(data, done);
-      });
+function joinHub(port: number, index: number): Promise<Joined> {
+  return overSocket(port, index, (socket, tablet, ready, isOwn) => {
+    let board: Board | null = null;
+    socket.on('open', () => {
+      const place = { role: 'coordinator' };
+      socket.send(
+        JSON.stringify({ say: 'hello', protocol: PROTOCOL, device: `tablet${index}`, place, since: null }),
+      );
     });
-  }
-
-  #hearHub(data: Buffer, welcomed: (bytes: number) => void): void {
-    const message = JSON.parse(data.toString('utf8')) as FromHub;
-    if (message.say === 'welcome') {
-      this.board = message.board;
-      welcomed(data.length);
-    } else if (message.say === 'forecast') this.bytes.forecasts += data.length;
-    else if (message.say === 'entries' && this.board) {
-      this.bytes.changes += data.length;
-      for (const entry of message.entries) {
-        this.board = evolve(this.board, entry);
-        this.applied(entry.id);
+    socket.on('message', (data: Buffer) => {
+      const message = JSON.parse(data.toString('utf8')) as FromHub;
+      switch (message.say) {
+        case 'welcome':
+          board = message.board;
+          ready(data.length);
+          break;
+        case 'entries':
+          tablet.bytes.changes += data.length;
+          for (const entry of message.entries) {
+            if (board) board = evolve(board, entry);
+            if (!isOwn(entry.id)) tablet.applied(entry.id);
+          }
+          break;
+        case 'answered':
+          tablet.bytes.changes += data.length;
+          break;
+        default:
+          tablet.bytes.forecasts += data.length;
       }
-    }
-  }
+    });
+    return ({ op }) => socket.send(JSON.stringify({ say: 'taps', ops: [op] }));
+  });
+}
 
-  #hearRaw(data: Buffer, welcomed: (bytes: number) => void): void {
-    const message = JSON.parse(data.toString('utf8')) as { id: string; tile: string } | { all: unknown[] };
-    if ('all' in message) return welcomed(data.length);
-    this.bytes.changes += data.length;
-    this.tiles.set(message.tile, message);
-    this.applied(message.id);
-  }
+function joinRaw(port: number, index: number): Promise<Joined> {
+  return overSocket(port, index, (socket, tablet, ready, isOwn) => {
+    const tiles = new Map<string, unknown>();
+    socket.on('message', (data: Buffer) => {
+      const message = JSON.parse(data.toString('utf8')) as Change | { all: Change[] };
+      if ('all' in message) return ready(data.length);
+      tablet.bytes.changes += data.length;
+      tiles.set(message.tile, message);
+      if (!isOwn(message.id)) tablet.applied(message.id);
+    });
+    return (change) => socket.send(JSON.stringify(change));
+  });
+}
+
+function overSocket(
+  port: number,
+  index: number,
+  begin: (
+    socket: WebSocket,
+    tablet: Tablet,
+    ready: (bytes: number) => void,
+    isOwn: (id: string) => boolean,
+  ) => Tablet['send'],
+): Promise<Joined> {
+  const started = performance.now();
+  const socket = new WebSocket(`ws://127.0.0.1:${port}/live`);
+  return new Promise((done, fail) => {
+    socket.once('error', fail);
+    const tablet: Tablet = {
+      bytes: { changes: 0, forecasts: 0 },
+      applied: () => {},
+      send: (change) => send(change),
+      close: () => socket.terminate(),
+    };
+    const ready = (bytes: number): void => done({ tablet, ms: performance.now() - started, bytes });
+    const own = `c${index}-`;
+    const send = begin(socket, tablet, ready, (id) => id.startsWith(own));
+  });
 }
