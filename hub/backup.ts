@@ -1,0 +1,118 @@
+/**
+ * `npm run backup -- FILE [--data ./data]`: the barn as it is on disk, in one file. It reads the folder's files, so it needs
+ * no running hub and no open door: who may not read the folder cannot make one. A hub may run and write meanwhile; what is
+ * read is checked to be one whole state.
+ */
+import { open, readdir, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { Sequence } from '#core/day/sequence.ts';
+import { wallTimeAt } from '#core/time/zone.ts';
+import { codeOf, StartError } from './startError.ts';
+import { toBackup, type Backup } from './storage/backupFile.ts';
+import { syncFolder } from './storage/files.ts';
+import { DAYS_FOLDER, readDays } from './storage/keptDay.ts';
+import { readFolder } from './storage/load.ts';
+import { toSnapshot } from './storage/snapshot.ts';
+
+/** A hub may begin a new journal file between two reads of ours; then all is read again. */
+const MOST_TRIES = 5;
+
+const USAGE = 'Usage: npm run backup -- FILE [--data ./data]';
+
+/** The barn in `folder` as it is on disk now. `now` in ms since 1970. Throws StartError when it cannot be read whole. */
+export async function takeBackup(folder: string, now: number): Promise<Backup> {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      return await readOnce(folder, now);
+    } catch (error) {
+      if (tries === MOST_TRIES) throw error;
+    }
+  }
+}
+
+async function readOnce(folder: string, madeAt: number): Promise<Backup> {
+  const { days, damaged } = await readDays(join(folder, DAYS_FOLDER), Infinity);
+  if (damaged[0] !== undefined) {
+    throw new StartError(
+      `${join(folder, DAYS_FOLDER, damaged[0])} is damaged. Move it aside, or put it back from an older backup, then try again.`,
+    );
+  }
+  const found = await readFolder(folder, madeAt);
+  if (!found) throw new StartError(`There is no barn in ${folder}. ${USAGE}`);
+  const { snapshot, entries } = found;
+  const sequence = new Sequence(snapshot);
+  for (const entry of entries) sequence.replay(entry);
+  // The day's earlier entries are not taken along: what they came to is in the board.
+  const naming = { journal: snapshot.journal, run: snapshot.run, dayFrom: null };
+  return { madeAt, snapshot: toSnapshot(naming, sequence.state), days };
+}
+
+/** Writes it where nothing is yet: into `path`, or under a name with date and time when that is a folder. */
+export async function writeBackup(path: string, backup: Backup): Promise<{ path: string; bytes: number }> {
+  const isFolder = await stat(path).then(
+    (one) => one.isDirectory(),
+    () => false,
+  );
+  const file = isFolder ? join(path, fileName(backup)) : path;
+  const bytes = toBackup(backup);
+  try {
+    const handle = await open(file, 'wx', 0o600);
+    try {
+      await handle.writeFile(bytes);
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+    await syncFolder(join(file, '..'));
+  } catch (error) {
+    const why = codeOf(error);
+    if (why === 'EEXIST') throw new StartError(`${file} is there already. Choose another name.`);
+    throw new StartError(`${file} cannot be written (${why || String(error)}).`, { cause: error });
+  }
+  return { path: file, bytes: bytes.length };
+}
+
+function fileName({ madeAt, snapshot }: Backup): string {
+  const { date, time } = wallTimeAt(madeAt, snapshot.board.barn.zone);
+  return `aisle-board-${date}-${time.replace(':', '')}.backup`;
+}
+
+function readArguments(args: readonly string[]): { file: string; folder: string } {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      options: { data: { type: 'string' } },
+      allowPositionals: true,
+    });
+    const [file, ...more] = positionals;
+    if (file !== undefined && more.length === 0) return { file, folder: join(values.data ?? 'data', 'barn') };
+  } catch {
+    // The usage says it all.
+  }
+  throw new StartError(USAGE);
+}
+
+async function main(args: readonly string[]): Promise<void> {
+  const { file, folder } = readArguments(args);
+  await readdir(folder).catch((error: unknown) => {
+    throw new StartError(`There is no barn in ${folder} (${codeOf(error)}). ${USAGE}`);
+  });
+  const backup = await takeBackup(folder, Date.now());
+  const { path, bytes } = await writeBackup(file, backup);
+  const { board } = backup.snapshot;
+  console.log(
+    `${board.barn.name} is in ${path} (${Math.ceil(bytes / 1024)} kB, ${backup.days.length} past days). ` +
+      'It holds riders’ records: keep it where only the coordinator can get at it.',
+  );
+}
+
+if (import.meta.main) {
+  try {
+    await main(process.argv.slice(2));
+  } catch (error) {
+    if (!(error instanceof StartError)) throw error;
+    console.error(error.message);
+    process.exitCode = 1;
+  }
+}

@@ -1,0 +1,96 @@
+/**
+ * `npm run restore -- FILE --data DIR`: puts a barn back from a backup. Everything is checked, then written beside the old
+ * folder, and only then takes its place; the old folder stays, under a name with date and time.
+ */
+import { randomUUID } from 'node:crypto';
+import { existsSync } from 'node:fs';
+import { mkdir, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { wallTimeAt } from '#core/time/zone.ts';
+import { codeOf, StartError } from './startError.ts';
+import { readBackup, type Backup } from './storage/backupFile.ts';
+import { lockFolder, SNAPSHOT_NAME } from './storage/disk.ts';
+import { syncFolder } from './storage/files.ts';
+import { DAYS_FOLDER, writeDay } from './storage/keptDay.ts';
+import { beginSegment } from './storage/segment.ts';
+import { SnapshotFile } from './storage/snapshot.ts';
+
+const USAGE = 'Usage: npm run restore -- FILE --data DIR';
+
+type Restored = { readonly backup: Backup; readonly oldFolder: string | null };
+
+/**
+ * Puts the backup at `file` into `data`/barn. `now` in ms names what was there. Throws StartError, with nothing changed,
+ * when the backup is not good or a hub runs on the folder.
+ */
+export async function restore(file: string, data: string, now: number): Promise<Restored> {
+  const backup = await readBackup(file).catch((error: unknown) => {
+    if (error instanceof StartError) throw error;
+    throw new StartError(`${file} cannot be read (${codeOf(error) || String(error)}).`, { cause: error });
+  });
+  const folder = join(data, 'barn');
+  const isThere = existsSync(folder);
+  const unlock = isThere ? await lockFolder(folder) : () => {};
+  try {
+    const fresh = join(data, 'barn.new');
+    await rm(fresh, { recursive: true, force: true });
+    await writeFresh(fresh, backup);
+    const oldFolder = isThere ? join(data, `barn-until-${stamp(now)}`) : null;
+    if (oldFolder !== null) await rename(folder, oldFolder);
+    await rename(fresh, folder);
+    await syncFolder(data);
+    return { backup, oldFolder };
+  } finally {
+    unlock();
+  }
+}
+
+/** A new name for the journal, so that every tablet asks for the whole board again. */
+async function writeFresh(folder: string, { snapshot, days }: Backup): Promise<void> {
+  const journal = randomUUID().replaceAll('-', '');
+  await mkdir(folder, { recursive: true, mode: 0o700 });
+  for (const day of days) await writeDay(join(folder, DAYS_FOLDER), day);
+  await beginSegment(folder, journal, snapshot.seq + 1);
+  await new SnapshotFile(join(folder, SNAPSHOT_NAME)).write({ ...snapshot, journal, run: journal });
+}
+
+/** `2026-05-11T13-00-00-000Z`. */
+function stamp(now: number): string {
+  return new Date(now).toISOString().replaceAll(/[:.]/g, '-');
+}
+
+function readArguments(args: readonly string[]): { file: string; data: string } {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      options: { data: { type: 'string' } },
+      allowPositionals: true,
+    });
+    const [file, ...more] = positionals;
+    if (file !== undefined && more.length === 0 && values.data !== undefined)
+      return { file, data: values.data };
+  } catch {
+    // The usage says it all.
+  }
+  throw new StartError(USAGE);
+}
+
+async function main(args: readonly string[]): Promise<void> {
+  const { file, data } = readArguments(args);
+  const { backup, oldFolder } = await restore(file, data, Date.now());
+  const { barn } = backup.snapshot.board;
+  const { date, time } = wallTimeAt(backup.madeAt, barn.zone);
+  console.log(`${barn.name} is as it was on ${date} at ${time}, in ${join(data, 'barn')}.`);
+  if (oldFolder !== null) console.log(`What was there before is kept in ${oldFolder}.`);
+}
+
+if (import.meta.main) {
+  try {
+    await main(process.argv.slice(2));
+  } catch (error) {
+    if (!(error instanceof StartError)) throw error;
+    console.error(error.message);
+    process.exitCode = 1;
+  }
+}
