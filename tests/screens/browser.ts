@@ -42,6 +42,8 @@ export class TestBarn {
   readonly folder: string;
   readonly #first: Board;
   readonly #zero = performance.now();
+  /** Folder of the pages it serves; default the built kiosk. To be set before `start`. */
+  kiosk: string | null = null;
   #start: number;
   #hub: Hub | null = null;
   #port = 0;
@@ -56,6 +58,17 @@ export class TestBarn {
     return `http://${HUB_NAME}:${this.#port}`;
   }
 
+  /** The same hub where browsers call the page a secure context: with service worker, Web Locks and Wake Lock. */
+  get secureUrl(): string {
+    return `http://localhost:${this.#port}`;
+  }
+
+  /** How many ops the hub has taken. */
+  async taken(): Promise<number> {
+    const answer = await fetch(`http://127.0.0.1:${this.#port}/health`);
+    return ((await answer.json()) as { seq: number }).seq;
+  }
+
   get port(): number {
     return this.#port;
   }
@@ -66,6 +79,7 @@ export class TestBarn {
       host: '127.0.0.1',
       folder: this.folder,
       first: this.#first,
+      ...(this.kiosk === null ? {} : { kiosk: this.kiosk }),
       clock: () => Math.round(this.#start + performance.now() - this.#zero),
       log: () => {},
     });
@@ -124,4 +138,13 @@ export async function tap(target: Locator): Promise<void> {
   if (since < BETWEEN_TAPS_MS) await new Promise((done) => setTimeout(done, BETWEEN_TAPS_MS - since));
   await target.click();
   lastTap.set(page, performance.now());
+}
+
+/** Longer than any target on a board asks to be held, in ms. */
+const HELD_MS = 1200;
+
+/** A tap that is held, for what must not happen by accident. */
+export async function hold(target: Locator): Promise<void> {
+  await target.click({ delay: HELD_MS });
+  lastTap.set(target.page(), performance.now());
 }

@@ -8,7 +8,7 @@ import type { TabletPlace } from '#core/day/places.ts';
 import type { Fact } from '#core/day/ops.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import { entry, NOON, smallBoard } from '../properties/day-arbitraries.ts';
-import { hang, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
+import { hang, hold, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
 
 let browser: Browser;
 let barn: TestBarn;
@@ -46,14 +46,21 @@ const coordinator: TabletPlace = { role: 'coordinator' };
 
 const tile = (page: Page, horse: string) => page.locator(`[data-screen="aisle"] [data-horse="${horse}"]`);
 
-/** Finishes the next stage of a horse on an aisle page, giving a name when asked for one. */
+/** Finishes the next stage of a horse on an aisle page: all feet fine, and a name when asked for one. */
 async function finish(page: Page, horse: string, person: string): Promise<void> {
   const mine = tile(page, horse);
   await mine.locator('[data-action="goOn"], [data-action="finish"]').first().waitFor();
   if (await mine.locator('[data-action="goOn"]').isVisible()) await tap(mine.locator('[data-action="goOn"]'));
   await tap(mine.locator('[data-action="finish"]'));
+  const allFine = page.locator('[data-action="allFine"]');
   const badge = page.locator(`[data-dialog] [data-person="${person}"]`);
-  await badge.or(mine.locator('[data-action="undo"]')).first().waitFor();
+  const undo = mine.locator('[data-action="undo"]');
+  await allFine.or(badge).or(undo).first().waitFor();
+  if (await allFine.isVisible()) {
+    await tap(allFine);
+    await hold(page.locator('[data-action="confirmFeet"]'));
+    await badge.or(undo).first().waitFor();
+  }
   if (await badge.isVisible()) await tap(badge);
 }
 
