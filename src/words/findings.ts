@@ -218,6 +218,7 @@ export const FINDINGS = {
   read: 'Read',
   readBy: (names: string) => `read by ${names}`,
   whoReads: 'Who has read it?',
+  readAs: (name: string) => `Read by ${name}`,
   seenBy: (who: string, when: string) => `${who}, ${when}`,
   nobodyNamed: 'no name given',
   history: 'Findings so far',

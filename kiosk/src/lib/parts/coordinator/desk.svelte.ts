@@ -1,5 +1,6 @@
 /** What the coordinator is looking at: one panel, and at most one sheet over it. */
 import type { OpFact } from '#core/day/ops.ts';
+import type { StandInsFor } from '#core/wire/standIns.ts';
 import type { Alternative } from '#core/wire/suggested.ts';
 
 export const PANELS = ['hands', 'horses', 'lessons', 'whatIf', 'recent', 'tablets'] as const;
@@ -10,6 +11,8 @@ export type Proposal = {
   readonly says: string;
   readonly facts: readonly OpFact[];
   readonly by: string | null;
+  /** What to look at once it is done. */
+  readonly then?: DeskSheet;
 };
 
 export type DeskSheet =
@@ -18,6 +21,7 @@ export type DeskSheet =
   | { readonly sheet: 'piece'; readonly piece: string }
   | { readonly sheet: 'horse'; readonly horse: string }
   | { readonly sheet: 'lesson'; readonly lesson: string }
+  | { readonly sheet: 'standIns'; readonly about: StandInsFor }
   | { readonly sheet: 'standIn'; readonly lesson: string; readonly place: string }
   | {
       readonly sheet: 'suggestion';

@@ -1,0 +1,20 @@
+/** A pull as the findings propose it: a person may choose otherwise. */
+import type { Hold } from '#core/barn/horse.ts';
+import type { Board } from '#core/day/board.ts';
+import { adviceFor, openFindings } from '#core/day/findings.ts';
+import { HOLD_OF, sayFinding } from '#core/words/findings.ts';
+
+/** As the record allows. */
+const MOST_SIGNS = 400;
+
+export type Proposed = { readonly why: string; readonly hold: Hold['kind'] };
+
+/** Null: nothing was found that asks to take the horse off work. */
+export function proposedPull(board: Board, horse: string): Proposed | null {
+  const hold = adviceFor(board, horse)?.holds[0];
+  if (!hold) return null;
+  const seen = openFindings(board, horse)
+    .filter(({ finding }) => finding.kind !== 'calm')
+    .map(({ finding }) => sayFinding(finding));
+  return { why: `${seen.join('. ')}.`.slice(0, MOST_SIGNS), hold: HOLD_OF[hold] };
+}
