@@ -61,18 +61,15 @@ function restoring(before: Board, after: Board, fact: Fact): Step | null {
   if (!isUndoable(fact)) return null;
   const marks = fact.kind === 'stagesFinished' || fact.kind === 'stageStarted' || fact.kind === 'findingSeen';
   const pieces = movedPieces(before.day, after.day, fact);
-  const presences = Object.keys(after.day.hands).filter(
-    (id) => own(before.day.hands, id)?.presence !== own(after.day.hands, id)?.presence,
+  const presences = changedKeys(before.day.hands, after.day.hands, (hands) => hands?.presence);
+  const lessons = changedKeys(before.day.lessons, after.day.lessons, (lesson) => lesson);
+  const horses = changedKeys(after.barn.horses, before.barn.horses, (horse) => horse?.holds).flatMap(
+    (id) => own(before.barn.horses, id) ?? [],
   );
-  const lessons = Object.keys(after.day.lessons).filter(
-    (id) => own(before.day.lessons, id) !== own(after.day.lessons, id),
-  );
-  const horses = Object.values(before.barn.horses).filter(
-    (horse) => horse.holds !== own(after.barn.horses, horse.id)?.holds,
-  );
-  const onIts = Object.values(before.day.preps).filter(
-    (prep) => prep.onIt && own(after.day.preps, prep.id)?.onIt !== prep.onIt,
-  );
+  const onIts = changedKeys(after.day.preps, before.day.preps, (prep) => prep?.onIt).flatMap((id) => {
+    const prep = own(before.day.preps, id);
+    return prep?.onIt ? prep : [];
+  });
   return {
     touches: [
       ...pieces.map((piece) => `piece:${piece}`),
@@ -100,8 +97,22 @@ function restoring(before: Board, after: Board, fact: Fact): Step | null {
   };
 }
 
+/** Keys of `now` under which `pick` finds another than in `was`. A table that is the same is not looked through. */
+function changedKeys<T>(
+  was: Readonly<Record<string, T>>,
+  now: Readonly<Record<string, T>>,
+  pick: (value: T | undefined) => unknown,
+): string[] {
+  if (was === now) return [];
+  return Object.keys(now).filter((id) => {
+    const [before, after] = [own(was, id), now[id]];
+    return before !== after && pick(before) !== pick(after);
+  });
+}
+
 /** Findings this fact settled are open again after an undo; one it added goes. */
 function findingRestores(before: Board, after: Board): Restore[] {
+  if (before.findings === after.findings) return [];
   const settled = before.findings.filter(
     (note) => !note.settled && after.findings.find((one) => one.id === note.id)?.settled,
   );
@@ -144,9 +155,16 @@ function isUndoable(fact: Fact): boolean {
 /** Pieces whose place in the queues this fact changed: in another's queue now, or moved by name. */
 function movedPieces(before: Day, after: Day, fact: Fact): PieceId[] {
   if (before.hands === after.hands) return [];
-  const owners = (day: Day): Map<PieceId, string> =>
-    new Map(Object.entries(day.hands).flatMap(([id, hands]) => hands.queue.map((piece) => [piece, id])));
-  const [was, is] = [owners(before), owners(after)];
+  // Only queues that changed can have lost or gained a piece.
+  const owners = (day: Day, other: Day): Map<PieceId, string> => {
+    const map = new Map<PieceId, string>();
+    for (const [id, { queue }] of Object.entries(day.hands)) {
+      if (own(other.hands, id)?.queue === queue) continue;
+      for (const piece of queue) map.set(piece, id);
+    }
+    return map;
+  };
+  const [was, is] = [owners(before, after), owners(after, before)];
   const named = fact.kind === 'workMoved' ? fact.pieces : [];
   const prep = fact.kind === 'stageStarted' ? own(before.preps, fact.prep) : undefined;
   const claimed = prep ? stagesOf(prep).map((stage) => pieceId(prep.id, stage)) : [];

@@ -48,11 +48,11 @@ export function start(board: Board, id: string, stage: Stage, stamp: Stamp): Boa
 
 /** Who starts a stage takes it over; of a prep given to nobody, the rest too: people take a horse, not a stage. */
 function claim(day: Day, board: Board, prep: Prep, stage: Stage, by: string, at: number): Day {
-  const owned = new Set(Object.values(day.hands).flatMap((hands) => hands.queue));
+  const queues = Object.values(day.hands).map((hands) => hands.queue);
   const open = openStages(board.barn, prep);
-  const mine = open.filter((s) => s === stage || !owned.has(pieceId(prep.id, s)));
-  const takeAll = open.every((s) => !owned.has(pieceId(prep.id, s)));
-  const pieces = (takeAll ? mine : mine.filter((s) => s === stage)).map((s) => pieceId(prep.id, s));
+  const isOwned = (s: Stage): boolean => queues.some((one) => one.includes(pieceId(prep.id, s)));
+  const mine = open.every((s) => !isOwned(s)) ? open : open.filter((s) => s === stage);
+  const pieces = mine.map((s) => pieceId(prep.id, s));
   const queue = own(day.hands, by)?.queue ?? [];
   if (pieces.every((piece) => queue.includes(piece))) return day;
   return moveWork(day, pieces, by, queue.find((piece) => !pieces.includes(piece)) ?? null, at);
@@ -82,8 +82,8 @@ export function moveWork(
   if (real.length === 0) return day;
   const hands: Record<string, Hands> = {};
   for (const [id, hand] of Object.entries(day.hands)) {
-    const rest = hand.queue.filter((piece) => !real.includes(piece));
-    hands[id] = rest.length === hand.queue.length ? hand : { ...hand, queue: rest };
+    const loses = hand.queue.some((piece) => real.includes(piece));
+    hands[id] = loses ? { ...hand, queue: hand.queue.filter((piece) => !real.includes(piece)) } : hand;
   }
   if (to !== null) {
     const taker = own(hands, to) ?? {
