@@ -12,17 +12,18 @@ import type { Session } from './session.ts';
 /** `found` was worked out for `board`. */
 export function suggestionFrom(found: Rebalanced, board: Board): Suggestion {
   const names = namesOn(board);
-  const offers = found.giveOut ? [...found.alternatives, found.giveOut] : found.alternatives;
+  const helping = found.alternatives.map((one) => alternative(one, names, false));
+  const givingOut = found.giveOut ? [alternative(found.giveOut, names, true)] : [];
   return {
     asOf: Math.round(found.asOf),
     verdict: found.verdict,
     lateMs: found.now.latenessMs,
     undone: found.now.undone,
-    alternatives: offers.slice(0, MOST_ALTERNATIVES).map((one) => alternative(one, names)),
+    alternatives: [...helping.slice(0, MOST_ALTERNATIVES - givingOut.length), ...givingOut],
   };
 }
 
-function alternative(found: Found, names: Names): Alternative {
+function alternative(found: Found, names: Names, onlyGivesOut: boolean): Alternative {
   return {
     text: sayAlternative(found, names),
     moves: found.moves.map((move) => ({
@@ -33,6 +34,7 @@ function alternative(found: Found, names: Names): Alternative {
     lessons: found.lessons,
     people: found.people,
     proven: found.proven,
+    onlyGivesOut,
   };
 }
 

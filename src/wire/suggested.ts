@@ -33,6 +33,8 @@ export const Alternative = z.object({
   people: z.array(PersonChange),
   /** No plan has the latest horse less late. */
   proven: z.boolean(),
+  /** It makes nothing better or worse: what is nobody's goes to whoever would take it anyway. */
+  onlyGivesOut: z.boolean(),
 });
 export type Alternative = z.infer<typeof Alternative>;
 
@@ -44,7 +46,7 @@ export const Suggestion = z.object({
   lateMs: z.nullable(z.int()),
   /** Horses that do not get ready today as things stand. */
   undone: z.int(),
-  /** Fewest moves first; each is better than the one before, but for one that only gives out what is nobody's. */
+  /** Fewest moves first; each is better than the one before. Last, where there is one, what only gives out. */
   alternatives: z.array(Alternative).check(z.maxLength(MOST_ALTERNATIVES)),
 });
 export type Suggestion = z.infer<typeof Suggestion>;

@@ -47,6 +47,7 @@ export const SUGGEST = {
   others: (count: number) => (count === 1 ? '1 more to look at' : `${count} more to look at`),
   old: (age: string) => `worked out ${age} ago`,
   title: 'Move work?',
+  givesOut: 'Nobody’s work',
   option: (moves: number) => (moves === 1 ? '1 move' : `${moves} moves`),
   moves: 'What would move',
   only: 'Only this',

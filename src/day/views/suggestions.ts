@@ -33,10 +33,11 @@ function isStillOf(board: Board, piece: string, { from, fact }: SuggestedMove): 
   return owner !== fact.to && state !== 'here' && state !== 'expected';
 }
 
-/** The most that helps among those easily said. */
+/** The most that helps among those easily said; what only gives out when nothing helps. */
 export function firstToSay(alternatives: readonly Alternative[]): Alternative | null {
-  const easy = alternatives.findLast(({ moves }) => moves.length <= EASILY_SAID);
-  return easy ?? alternatives[0] ?? null;
+  const helping = alternatives.filter(({ onlyGivesOut }) => !onlyGivesOut);
+  const easy = helping.findLast(({ moves }) => moves.length <= EASILY_SAID);
+  return easy ?? helping[0] ?? alternatives[0] ?? null;
 }
 
 /** Names an alternative by who would get what: one with the same key proposes the same, give or take its turn. */
