@@ -30,6 +30,8 @@ export class TapPost {
   readonly #lead: Lead;
   readonly #keeps: boolean;
   #leads = false;
+  /** Counts the changes of lead. */
+  #turn = 0;
   #isLive = false;
   #isHeld = false;
 
@@ -111,11 +113,16 @@ export class TapPost {
   }
 
   async #leadChanged(leads: boolean): Promise<void> {
-    this.#leads = leads;
+    this.#turn += 1;
+    const turn = this.#turn;
+    this.#leads = false;
     if (!leads) return;
     await this.#readStore();
+    // It may have been lost, or lost and taken again, in the meantime.
+    if (turn !== this.#turn) return;
     // What this tab sent when it led before may have been sent over a line that is gone since.
     this.#outbox.connectionLost();
+    this.#leads = true;
     this.#pump();
   }
 
