@@ -9,16 +9,15 @@ import type { Storage } from './storage/storage.ts';
 /** A day that another has followed: entries `from` … `to` made it. */
 export type ClosedDay = { readonly day: Day & { date: string }; readonly from: number; readonly to: number };
 
+/** `dayFrom`: the open day's first entry, as far as they are known; null: no day is open. */
 export type OpenSince = { readonly board: Board; readonly dayFrom: number | null };
 
 /**
- * The days that `entries` close, from `start` on (`firstKnown`: the oldest entry there is), and how things stand after
- * them.
+ * The days that `entries` close, from `start` on, and how things stand after them.
  */
 export function closedBy(
   start: OpenSince,
   entries: readonly Entry[],
-  firstKnown: number,
 ): { closed: ClosedDay[]; dayFrom: number | null } {
   let { board, dayFrom } = start;
   const opens = (entry: Entry): boolean => entry.facts.some((fact) => fact.kind === 'dayOpened');
@@ -27,8 +26,8 @@ export function closedBy(
   for (const entry of entries) {
     if (opens(entry)) {
       const { date } = board.day;
-      if (date !== null && !isUnused(board.day)) {
-        closed.push({ day: { ...board.day, date }, from: dayFrom ?? firstKnown, to: entry.seq - 1 });
+      if (date !== null && dayFrom !== null && !isUnused(board.day)) {
+        closed.push({ day: { ...board.day, date }, from: dayFrom, to: entry.seq - 1 });
       }
       dayFrom = entry.seq;
     }

@@ -80,7 +80,9 @@ export class Ledger {
       everyMs: parts.mendEveryMs,
     });
     this.#days = new Days({ storage: parts.storage, kept: parts.dayKept, log: parts.log });
-    const past = closedBy({ board: state.board, dayFrom }, entries, state.seq + 1);
+    // Entries of a day that was open before this journal began are not known.
+    const from = dayFrom ?? (state.board.day.date === null ? null : state.seq + 1);
+    const past = closedBy({ board: state.board, dayFrom: from }, entries);
     this.#dayFrom = past.dayFrom;
     this.#days.add(past.closed);
     this.#sequence = new Sequence(state);
@@ -165,11 +167,7 @@ export class Ledger {
 
   #publish(commits: readonly Commit[]): void {
     const entries = commits.flatMap((commit) => commit.entries);
-    const { closed, dayFrom } = closedBy(
-      { board: this.#onDisk.board, dayFrom: this.#dayFrom },
-      entries,
-      this.#onDisk.seq + 1,
-    );
+    const { closed, dayFrom } = closedBy({ board: this.#onDisk.board, dayFrom: this.#dayFrom }, entries);
     this.#dayFrom = dayFrom;
     this.#days.add(closed);
     this.#onDisk = commits.at(-1)?.mark ?? this.#onDisk;
