@@ -74,6 +74,7 @@ export async function main(args: string[]): Promise<number> {
   const folder = mkdtempSync(joinPath(tmpdir(), 'aisle-board-bench-'));
   const running: Running[] = [];
   try {
+    process.setMaxListeners(200);
     for (const kind of kinds) running.push(await start(kind, folder, tablets));
     const samples = new Map<Kind, Samples>(
       running.map(({ kind }) => [

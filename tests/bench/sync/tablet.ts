@@ -58,8 +58,16 @@ function joinHub(port: number, index: number): Promise<Joined> {
         case 'answered':
           tablet.bytes.changes += data.length;
           break;
-        default:
+        case 'forecast':
+        case 'suggested':
           tablet.bytes.forecasts += data.length;
+          break;
+        case 'pong':
+        case 'considered':
+        case 'standIns':
+        case 'status':
+        case 'refused':
+          break;
       }
     });
     return ({ op }) => socket.send(JSON.stringify({ say: 'taps', ops: [op] }));
