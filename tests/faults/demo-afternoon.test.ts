@@ -12,6 +12,7 @@ import { wallTimeAt } from '#core/time/zone.ts';
 import { DEMO_ZONE } from '../../demo/barn.ts';
 import { demoBoard } from '../../demo/day.ts';
 import { Demo, type DemoOptions } from '../../demo/main.ts';
+import { LOST_SHOE } from '../../demo/script.ts';
 import { StartError } from '../../hub/startError.ts';
 import { Client, op } from './client.ts';
 
@@ -69,9 +70,28 @@ describe('the demo', () => {
     expect(aisle.welcome.clock.rate).toBe(1000);
     expect(aisle.welcome.board?.day.date).toBe(DATE);
 
-    const entries = await entriesUntil(aisle.client, says('lessonMoved'));
+    // Stand-ins are answered with riders' figures, to the coordinator alone.
+    aisle.client.say({ say: 'askStandIns', ask: 'a1', about: { horse: LOST_SHOE.horse } });
+    expect((await aisle.client.next('refused')).code).toBe('notAllowedHere');
+    door.client.say({ say: 'askStandIns', ask: 'd1', about: { horse: LOST_SHOE.horse } });
+    expect((await door.client.next('refused')).code).toBe('notAllowedHere');
+    for (const horse of Object.keys(hand.welcome.board?.barn.horses ?? {}).slice(0, 4)) {
+      hand.client.say({ say: 'askStandIns', ask: `h-${horse}`, about: { horse } });
+    }
+
+    // Until somebody goes home: nearly the whole of it.
+    const entries = await entriesUntil(aisle.client, says('volunteerLeft'));
     const kinds = new Set(entries.flatMap((entry) => entry.facts.map(({ kind }) => kind)));
-    for (const kind of ['stagesFinished', 'stageStarted', 'placeCancelled', 'horsePulled', 'standInsTaken']) {
+    for (const kind of [
+      'stagesFinished',
+      'stageStarted',
+      'placeCancelled',
+      'findingSeen',
+      'findingRead',
+      'horsePulled',
+      'standInsTaken',
+      'lessonMoved',
+    ]) {
       expect(kinds).toContain(kind);
     }
     // Stage taps come from the aisle's tablets, the pull from the door, the rest from the coordinator.
@@ -87,6 +107,9 @@ describe('the demo', () => {
     await hand.client.settled();
     const health = await (await fetch(`http://127.0.0.1:${port}/health`)).text();
     const shown = [...aisle.client.frames, ...door.client.frames, health].join('\n');
+    const answered = hand.client.frames.filter((frame) => frame.startsWith('{"say":"standIns"')).join('\n');
+    expect(answered).toMatch(/Load [\d.]+ kg/);
+    expect(shown).not.toMatch(/"standIns",|\d kg\b/);
     const known = secrets(demoBoard(DATE));
     expect(known.length).toBeGreaterThan(50);
     expect(known.filter((secret) => shown.includes(secret))).toEqual([]);

@@ -52,6 +52,11 @@ async function finish(page: Page, horse: string, person: string): Promise<void> 
   await mine.locator('[data-action="goOn"], [data-action="finish"]').first().waitFor();
   if (await mine.locator('[data-action="goOn"]').isVisible()) await tap(mine.locator('[data-action="goOn"]'));
   await tap(mine.locator('[data-action="finish"]'));
+  const feet = page.locator('[data-dialog="feet"]');
+  if ((await mine.getAttribute('data-status')) === 'notStarted') {
+    await tap(feet.locator('[data-action="allFine"]'));
+    await feet.locator('[data-action="confirmFeet"]').click({ delay: HELD_MS });
+  }
   const allFine = page.locator('[data-action="allFine"]');
   const badge = page.locator(`[data-dialog] [data-person="${person}"]`);
   const undo = mine.locator('[data-action="undo"]');
@@ -68,6 +73,9 @@ async function finish(page: Page, horse: string, person: string): Promise<void> 
 async function who(page: Page, horse: string): Promise<string> {
   return (await tile(page, horse).locator('[data-fact="who"]').textContent()) ?? '';
 }
+
+/** Longer than the target that ends a feet check asks to be held. */
+const HELD_MS = 900;
 
 const soon = { timeout: 10_000 };
 

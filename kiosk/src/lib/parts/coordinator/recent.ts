@@ -7,7 +7,10 @@ import { personName } from '#core/day/views/aisle.ts';
 import { PRESENCE_WORD, RECENT, STAGE_DONE, STAGE_WORK } from '#core/words/en.ts';
 
 export function sayRecent(board: Board, recent: Recent): string {
-  return finished(board, recent.op) ?? started(board, recent.op) ?? changed(board, recent) ?? RECENT.other;
+  const { op } = recent;
+  return (
+    finished(board, op) ?? started(board, op) ?? found(board, op) ?? changed(board, recent) ?? RECENT.other
+  );
 }
 
 function finished(board: Board, op: string): string | null {
@@ -25,6 +28,11 @@ function started({ barn, day }: Board, op: string): string | null {
   if (!prep?.onIt) return null;
   const by = personName({ barn, day, findings: [] }, prep.onIt.by);
   return RECENT.started(STAGE_WORK[prep.onIt.stage], own(barn.horses, prep.horse)?.name ?? prep.horse, by);
+}
+
+function found(board: Board, op: string): string | null {
+  const note = board.findings.find(({ id }) => id === op);
+  return note ? RECENT.finding(horseName(board, note.horse)) : null;
 }
 
 /** The kind of change by what it put a note down for; work moved as part of something else comes last. */

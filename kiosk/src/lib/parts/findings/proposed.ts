@@ -7,7 +7,15 @@ import { HOLD_OF, sayFinding } from '#core/words/findings.ts';
 /** As the record allows. */
 const MOST_SIGNS = 400;
 
-export type Proposed = { readonly why: string; readonly hold: Hold['kind'] };
+/** A what-if takes twenty facts, the pull among them. */
+const MOST_READ = 19;
+
+export type Proposed = {
+  readonly why: string;
+  readonly hold: Hold['kind'];
+  /** Findings whoever pulls the horse has read with it. */
+  readonly unread: readonly string[];
+};
 
 /** Null: nothing was found that asks to take the horse off work. */
 export function proposedPull(board: Board, horse: string): Proposed | null {
@@ -16,5 +24,10 @@ export function proposedPull(board: Board, horse: string): Proposed | null {
   const seen = openFindings(board, horse)
     .filter(({ finding }) => finding.kind !== 'calm')
     .map(({ finding }) => sayFinding(finding));
-  return { why: `${seen.join('. ')}.`.slice(0, MOST_SIGNS), hold: HOLD_OF[hold] };
+  const unread = openFindings(board, horse).filter(({ read }) => read.length === 0);
+  return {
+    unread: unread.map(({ id }) => id).slice(-MOST_READ),
+    why: `${seen.join('. ')}.`.slice(0, MOST_SIGNS),
+    hold: HOLD_OF[hold],
+  };
 }

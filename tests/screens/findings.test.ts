@@ -1,0 +1,147 @@
+/** A problem foot found in the aisle: seen at the door, a stand-in on her way, taken back, and a pull nobody can stand in for. */
+import type { Browser, Page } from 'playwright';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import type { Board } from '#core/day/board.ts';
+import { evolve } from '#core/day/evolve.ts';
+import type { Fact } from '#core/day/ops.ts';
+import { entry, horse, NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { hang, launch, tap, TestBarn } from './browser.ts';
+
+/** Longer than the target asks to be held. */
+const HELD_MS = 900;
+
+let browser: Browser;
+let barn: TestBarn;
+
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser.close());
+beforeEach(async () => {
+  barn = new TestBarn(withTwoFree(), NOON);
+  await barn.start();
+});
+afterEach(() => barn.clear());
+
+/** The small barn with two horses that have nothing to do today. */
+function withTwoFree(): Board {
+  const facts: Fact[] = [horse('hazel'), horse('juniper')].map((record) => ({
+    kind: 'recordSaved',
+    saved: { table: 'horses', record },
+  }));
+  const board = facts.reduce((next, fact, i) => evolve(next, entry(50 + i, fact)), smallBoard());
+  return { ...board, day: { ...board.day, recent: [] } };
+}
+
+const tile = (page: Page, id: string) => page.locator(`[data-screen="aisle"] [data-horse="${id}"]`);
+
+/** Pulls a horse on the coordinator's screen, with what is proposed or, where nothing was found, with the first reason. */
+async function pull(page: Page, id: string): Promise<void> {
+  await tap(page.locator('[data-panel="horses"]'));
+  await tap(page.locator(`[data-screen="coordinator"] ul [data-horse="${id}"]`));
+  const why = page.locator('[data-dialog="horse"] input[name="why"]');
+  if ((await why.inputValue()) === '') await tap(page.locator('[data-why]').first());
+  await tap(page.locator('[data-dialog="horse"] [data-staff="ines"]'));
+  await tap(page.locator('[data-action="confirm"]'));
+  await page.locator('[data-dialog="standIns"]').waitFor();
+}
+
+test('sprung shoe: door, pull, second suggestion, new tile and queue, undo, then nobody left', async () => {
+  const [a, d, c] = await Promise.all([
+    hang(browser, barn.url, { role: 'aisle', stalls: [] }),
+    hang(browser, barn.url, { role: 'door', arena: null, metres: 8 }),
+    hang(browser, barn.url, { role: 'coordinator' }),
+  ]);
+  // In the aisle: the guided check, one foot with a sprung shoe, the others fine.
+  await tap(tile(a.page, 'fern').locator('[data-action="finish"]'));
+  const check = a.page.locator('[data-dialog="feet"]');
+  await check.waitFor();
+  expect(await check.locator('[data-action="confirmFeet"]').isDisabled()).toBe(true);
+  await tap(check.locator('[data-foot="RF"]'));
+  await tap(check.locator('[data-kind="shoe-sprung"]'));
+  await tap(check.locator('[data-action="allFine"]'));
+  // A short tap is not enough.
+  await tap(check.locator('[data-action="confirmFeet"]'));
+  expect(await check.isVisible()).toBe(true);
+  await check.locator('[data-action="confirmFeet"]').click({ delay: HELD_MS });
+  await tap(a.page.locator('[data-dialog="who"] [data-person="ada"]'));
+  await a.page.locator('[data-horse="fern"][data-status="feetChecked"][data-pending="false"]').waitFor();
+
+  // At the door at once, and until somebody has read it by name.
+  const band = d.page.locator('[data-unread="fern"]');
+  await band.waitFor();
+  expect(await band.textContent()).toContain('Right fore: shoe sprung');
+  expect(await band.textContent()).toContain('farrier');
+  await tap(band);
+  await tap(d.page.locator('[data-reader="ines"]'));
+  await expect.poll(() => band.count()).toBe(0);
+  await tap(d.page.locator('[data-action="close"]'));
+
+  // The coordinator pulls: why and for whom stand there already. Then takes the second suggestion.
+  await pull(c.page, 'fern');
+  await d.page.locator('[data-horse="fern"][data-word="pulled"]').waitFor();
+  await tile(a.page, 'fern').and(a.page.locator('[data-status="pulled"]')).waitFor();
+  const second = c.page.locator('[data-option="2"]');
+  await second.waitFor({ timeout: 30_000 });
+  const first = second.locator('[data-change]').first();
+  const standIn = (await first.getAttribute('data-change')) ?? '';
+  expect(standIn).not.toBe('fern');
+  expect(await second.textContent()).toContain(`prepares ${standIn}`);
+  await tap(second.locator('[data-action="take"]'));
+
+  // New tile, marked; new queue; the lesson's word is no longer that of a pulled horse.
+  await tile(a.page, standIn).locator('[data-mark="standIn"]').waitFor();
+  await expect.poll(() => tile(a.page, standIn).locator('[data-fact="who"]').textContent()).toContain('for ');
+  await d.page.locator(`[data-horse="${standIn}"]:not([data-word="pulled"])`).waitFor();
+  await d.page.locator('[data-lesson="L1"]:not([data-word="pulled"])').waitFor();
+  expect(await d.page.locator('[data-horse="fern"]').count()).toBe(0);
+
+  // Undo on the spot puts fern back in her place, pulled.
+  await tap(c.page.locator('[data-dialog="standIns"] [data-action="undo"]'));
+  await d.page.locator('[data-horse="fern"][data-word="pulled"]').waitFor();
+  await expect.poll(() => tile(a.page, standIn).locator('[data-mark="standIn"]').count()).toBe(0);
+
+  // The log: pulled, and nothing of the stand-in left to take back.
+  await tap(c.page.locator('[data-panel="recent"]'));
+  const log = (await c.page.locator('[data-screen="coordinator"] section').textContent()) ?? '';
+  expect(log).toContain('fern pulled');
+  expect(log).toContain('Finding on fern');
+  expect([a.errors, d.errors, c.errors]).toEqual([[], [], []]);
+
+  // Every other horse is pulled too: nobody can stand in, and the board says which rule blocks each.
+  for (const id of ['hazel', 'juniper', 'sorrel', 'moss']) {
+    await pull(c.page, id);
+    await tap(c.page.locator('[data-dialog="standIns"] [data-action="close"]'));
+  }
+  await tap(c.page.locator('[data-panel="horses"]'));
+  await tap(c.page.locator('[data-screen="coordinator"] ul [data-horse="fern"]'));
+  await tap(c.page.locator('[data-action="findStandIns"]'));
+  await c.page.locator('[data-none]').waitFor({ timeout: 30_000 });
+  const blocked = c.page.locator('[data-blocked="p1"][data-lesson="L1"]');
+  for (const id of ['hazel', 'juniper', 'sorrel', 'moss']) {
+    expect(await blocked.locator(`[data-horse="${id}"]`).textContent()).toContain('Pulled: off for today.');
+    expect(await blocked.locator(`[data-horse="${id}"]`).textContent()).toContain('A release by name.');
+  }
+  await Promise.all([a, d, c].map(({ context }) => context.close()));
+});
+
+test('nothing wrong: all four fine and one held target, also from the keyboard and by a screen reader', async () => {
+  const { page, context } = await hang(browser, barn.url, { role: 'aisle', stalls: [] });
+  await tap(tile(page, 'fern').locator('[data-action="finish"]'));
+  await tap(page.locator('[data-action="allFine"]'));
+  await page.locator('[data-action="confirmFeet"]').focus();
+  await page.keyboard.down('Enter');
+  await page.waitForTimeout(HELD_MS);
+  await page.keyboard.up('Enter');
+  await tap(page.locator('[data-dialog="who"] [data-person="ada"]'));
+  await page.locator('[data-horse="fern"][data-status="feetChecked"]').waitFor();
+
+  await tap(tile(page, 'moss').locator('[data-action="finish"]'));
+  await tap(page.locator('[data-action="allFine"]'));
+  // A click without a pointer, as assistive technology makes it: the first one only asks for a second.
+  await page.locator('[data-action="confirmFeet"]').dispatchEvent('click', { detail: 0 });
+  expect(await page.locator('[data-dialog="feet"]').isVisible()).toBe(true);
+  await page.locator('[data-action="confirmFeet"]').dispatchEvent('click', { detail: 0 });
+  await page.locator('[data-horse="moss"][data-status="feetChecked"]').waitFor();
+  await context.close();
+});
