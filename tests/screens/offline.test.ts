@@ -275,13 +275,14 @@ describe('a tap the hub declines later', () => {
 });
 
 async function pull(page: Page, name: string): Promise<void> {
+  const before = await barn.taken();
   await tap(page.locator('[data-panel="horses"]'));
   await tap(page.locator(`[data-screen="coordinator"] [data-horse="${name}"]`));
   await tap(page.locator('[data-why]').first());
   await tap(page.locator('[data-hold="today"]'));
   await tap(page.locator('[data-staff="ines"]'));
   await tap(page.locator('[data-action="confirm"]'));
-  await page.locator('[data-dialog]').waitFor({ state: 'detached' });
+  await expect.poll(() => barn.taken()).toBe(before + 1);
 }
 
 describe('a hub that is not well', () => {

@@ -1,0 +1,150 @@
+/**
+ * An aisle tablet of the demo barn in a real Chromium, its processor slowed six times, while 20 ops a second come in from
+ * elsewhere. The heap's growth is measured over a run of some minutes at most and scaled to an hour: `heapSeconds` says
+ * how long it was.
+ *
+ *   npm run bench -- kiosk [--seconds N] [--json]
+ */
+import { parseArgs } from 'node:util';
+import type { CDPSession, Page } from 'playwright';
+import { instantAt } from '#core/time/zone.ts';
+import { demoBoard, DEMO_START } from '../../../demo/day.ts';
+import { hang, launch, TestBarn } from '../../screens/browser.ts';
+import { stream } from './stream.ts';
+
+const SLOWER = 6;
+const OPS_A_SECOND = 20;
+const DATE = '2026-06-13';
+const DEFAULT_SECONDS = 60;
+/** Compiling and caches settle in this time, before the heap is looked at. */
+const SETTLING_MS = 10_000;
+const HEAP_EVERY_MS = 5000;
+const TAPS = 50;
+const BETWEEN_TAPS_MS = 600;
+
+type Seen = { tile: number | null; clicks: number[]; longTasks: number };
+declare global {
+  interface Window {
+    seen: Seen;
+  }
+}
+
+export async function main(args: string[]): Promise<number> {
+  const { values } = parseArgs({ args, options: { seconds: { type: 'string' }, json: { type: 'boolean' } } });
+  const seconds = Number(values.seconds ?? DEFAULT_SECONDS);
+  if (!(seconds >= 20)) {
+    console.error('--seconds takes a number from 20 up');
+    return 2;
+  }
+  const figures = await measure(seconds);
+  console.log(JSON.stringify(figures, null, values.json === true ? 0 : 2));
+  return 0;
+}
+
+async function measure(seconds: number) {
+  const board = demoBoard(DATE);
+  const start = instantAt({ date: DATE, time: DEMO_START }, board.barn.zone);
+  const barn = new TestBarn(board, start);
+  await barn.start();
+  const browser = await launch();
+  try {
+    const { page, context } = await hang(browser, 'about:blank', { role: 'aisle', stalls: [] });
+    const cdp = await context.newCDPSession(page);
+    await cdp.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+    await page.addInitScript(watch);
+    await page.goto(barn.url);
+    await page.locator('[data-screen="aisle"] [data-horse]').first().waitFor({ timeout: 60_000 });
+    const firstTileMs = await page.evaluate(() => window.seen.tile);
+    const jsGzKb = (await jsBytes(page)) / 1000;
+
+    const others = stream(barn.port, Object.keys(board.barn.volunteers), () => start, OPS_A_SECOND);
+    await page.waitForTimeout(SETTLING_MS);
+    await page.evaluate(() => (window.seen.longTasks = 0));
+    const watched = performance.now();
+    await tapAround(page);
+    const { clicks, longTasks } = await page.evaluate(() => window.seen);
+    const longTasksSeconds = Math.round((performance.now() - watched) / 1000);
+    const domNodes = await page.evaluate(() => document.querySelectorAll('*').length);
+    const heapKbPerHour = await heapSlope(page, cdp, seconds * 1000);
+    const opsSent = others.stop();
+    return {
+      cpuSlower: SLOWER,
+      jsGzKb: rounded(jsGzKb, 1),
+      firstTileMs: Math.round(firstTileMs ?? NaN),
+      taps: clicks.length,
+      tapToPaintP98Ms: Math.round(quantile(clicks, 0.98)),
+      longTasksOver50: longTasks,
+      longTasksSeconds,
+      domNodes,
+      heapKbPerHour: Math.round(heapKbPerHour),
+      heapSeconds: seconds,
+      opsSent,
+    };
+  } finally {
+    await browser.close();
+    await barn.clear();
+  }
+}
+
+/** Runs in the page, before it: notes the first tile, every click until its paint (Event Timing) and long tasks. */
+function watch(): void {
+  const seen: Seen = { tile: null, clicks: [], longTasks: 0 };
+  window.seen = seen;
+  new MutationObserver((_, self) => {
+    if (!document.querySelector('[data-screen="aisle"] [data-horse]')) return;
+    self.disconnect();
+    requestAnimationFrame(() => (seen.tile = performance.now()));
+  }).observe(document, { childList: true, subtree: true });
+  new PerformanceObserver((list) => {
+    for (const one of list.getEntries()) if (one.name === 'click') seen.clicks.push(one.duration);
+  }).observe({ type: 'event', durationThreshold: 16 } as PerformanceObserverInit);
+  new PerformanceObserver((list) => (seen.longTasks += list.getEntries().length)).observe({
+    type: 'longtask',
+  });
+}
+
+/** JavaScript as it came over the network, in bytes: gzip, which is what browsers ask for on plain http. */
+function jsBytes(page: Page): Promise<number> {
+  return page.evaluate(() =>
+    (performance.getEntriesByType('resource') as PerformanceResourceTiming[])
+      .filter(({ name }) => name.endsWith('.js'))
+      .reduce((sum, { encodedBodySize }) => sum + encodedBodySize, 0),
+  );
+}
+
+/** Opens a horse's details and closes them again. */
+async function tapAround(page: Page): Promise<void> {
+  for (let i = 0; i < TAPS; i += 2) {
+    await page.locator('[data-screen="aisle"] [data-horse] [data-action="open"]').first().click();
+    await page.waitForTimeout(BETWEEN_TAPS_MS);
+    await page.locator('[data-dialog] [data-action="close"]').first().click();
+    await page.waitForTimeout(BETWEEN_TAPS_MS);
+  }
+}
+
+/** Growth of what is left after collection, by least squares over samples, scaled to an hour; kB of 1,000 bytes. */
+async function heapSlope(page: Page, cdp: CDPSession, forMs: number): Promise<number> {
+  await cdp.send('Performance.enable');
+  const zero = performance.now();
+  const samples: { t: number; kb: number }[] = [];
+  while (performance.now() - zero < forMs) {
+    await cdp.send('HeapProfiler.collectGarbage');
+    const { metrics } = await cdp.send('Performance.getMetrics');
+    const bytes = metrics.find(({ name }) => name === 'JSHeapUsedSize')?.value ?? NaN;
+    samples.push({ t: (performance.now() - zero) / 3_600_000, kb: bytes / 1000 });
+    await page.waitForTimeout(HEAP_EVERY_MS);
+  }
+  const mean = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0) / list.length;
+  const t0 = mean(samples.map(({ t }) => t));
+  const kb0 = mean(samples.map(({ kb }) => kb));
+  const over = samples.reduce((sum, { t, kb }) => sum + (t - t0) * (kb - kb0), 0);
+  return over / samples.reduce((sum, { t }) => sum + (t - t0) ** 2, 0);
+}
+
+/** Nearest rank. */
+function quantile(list: readonly number[], p: number): number {
+  const sorted = [...list].sort((a, b) => a - b);
+  return sorted[Math.ceil(p * sorted.length) - 1] ?? NaN;
+}
+
+const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
