@@ -210,7 +210,7 @@ export class Room {
     this.#welcome(session, session.now, since);
     this.#audience.say(session, this.status);
     if (this.#forecast) this.#audience.say(session, forecastFor(place.role, this.#forecast));
-    this.#suggestions.welcome(session);
+    if (!this.#suggestions.welcome(session)) this.#parts.planner.changed(this.board);
   }
 
   #welcome(session: Session, { place }: Live, since: Hello['since']): void {

@@ -81,9 +81,11 @@ export class Suggestions {
     }
   }
 
-  /** Somebody has come who may not have heard yet. */
-  welcome(session: Session): void {
-    if (this.#told && session.role === 'coordinator') this.#say(session, this.#told);
+  /** Somebody has come who may not have heard yet. False: they look for moves, and there is nothing to tell. */
+  welcome(session: Session): boolean {
+    if (session.role !== 'coordinator') return true;
+    if (this.#told) this.#say(session, this.#told);
+    return this.#told !== null;
   }
 
   #say(session: Session, suggestion: Suggestion): void {

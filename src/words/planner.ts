@@ -56,8 +56,11 @@ export const SUGGEST = {
   people: 'Work done',
   proven: 'No other plan gets the latest horse ready sooner.',
   gone: 'Things have moved on: this no longer fits the board.',
-  standing: (time: string, lateMinutes: number | null): string =>
-    lateMinutes === null || lateMinutes <= 0 ? time : `${time}, ${span(lateMinutes)} late`,
+  ready: (time: string, spareMinutes: number): string =>
+    `${time}, ${span(spareMinutes)} ${spareMinutes < 0 ? 'late' : 'to spare'}`,
+  done: (time: string, lateMinutes: number): string =>
+    lateMinutes <= 0 ? time : `${time}, ${span(lateMinutes)} late`,
+  nothing: 'nothing to do',
   unknown: 'cannot be said',
 } as const;
 

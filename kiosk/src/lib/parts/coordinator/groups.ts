@@ -25,7 +25,8 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
   for (const piece of timed) {
     const run = runs.at(-1);
     const last = run?.at(-1);
-    if (last?.prep === piece.prep && last.elsewhere === piece.elsewhere) run?.push(piece);
+    if (last?.prep === piece.prep && (last.elsewhere === null) === (piece.elsewhere === null))
+      run?.push(piece);
     else runs.push([piece]);
   }
   return runs.flatMap((pieces) => {
