@@ -205,13 +205,6 @@ export const HANGING = {
   done: 'Hang it here',
 } as const;
 
-/** What a browser lacks, and what to do about it. */
-export const LACKS = {
-  awake: 'This browser cannot keep the screen on here. Set this tablet’s own screen timeout to never.',
-  keeping:
-    'This browser keeps no taps over a reload. Taps made while the hub is away are lost if the page is closed.',
-} as const;
-
 /* Aisle */
 
 export const AISLE_PAGE = 'Aisle · Aisle Board';

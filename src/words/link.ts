@@ -5,7 +5,6 @@ import type { Status } from '../wire/messages.ts';
 export const LINK = {
   unreadable:
     'The hub says something this page cannot read: it may be newer. This page loads anew when nobody has touched it for a minute. Taps are kept.',
-  newer: 'The hub has a newer board. This page loads anew when nobody has touched it for a minute.',
   held: (taps: number) => (taps === 1 ? '1 tap is kept here.' : `${taps} taps are kept here.`),
 } as const;
 
