@@ -4,7 +4,7 @@
  */
 import type { Hold } from '../barn/horse.ts';
 import type { Advice, Hold as AdvisedHold } from '../care/advise.ts';
-import type { AdviceLevel, Handling, Whom } from '../care/findingRules.ts';
+import type { Handling, Whom } from '../care/findingRules.ts';
 import type {
   BodyFinding,
   BodyPlace,
@@ -101,7 +101,16 @@ export function sayFootKind(finding: FootFinding): string {
     case 'crack':
       if (finding.blood) return 'Crack, with blood';
       return finding.pain ? 'Crack, hurts' : 'Crack, no blood, no pain';
-    default:
+    case 'shoe-lost':
+    case 'shoe-sprung':
+    case 'shoe-twisted':
+    case 'clinches-risen':
+    case 'nail':
+    case 'heat':
+    case 'thrush-smell':
+    case 'sore':
+    case 'leg-swelling':
+    case 'leg-cut':
       return FOOT_KIND[finding.kind];
   }
 }
@@ -150,15 +159,6 @@ export function sayWhom({ level, whom }: Pick<Advice, 'level' | 'whom'>): string
   if (whom === 'instructor') return 'Tell the instructor.';
   return `Tell the instructor, who tells the ${whom}.`;
 }
-
-/** As short as a tile asks for. */
-export const ADVICE_SHORT: Record<AdviceLevel, string> = {
-  clear: '',
-  'carry-on': 'Tell the instructor',
-  wait: 'Wait for the instructor',
-  'off-today': 'Off work, ask the instructor',
-  'call-now': 'Call now, keep still',
-};
 
 /** What a pull is proposed with, from the strictest hold the findings call for. */
 export const HOLD_OF: Record<AdvisedHold, Hold['kind']> = {

@@ -12,7 +12,7 @@ export type Proposal = {
   readonly facts: readonly OpFact[];
   readonly by: string | null;
   /** What to look at once it is done. */
-  readonly then?: DeskSheet;
+  readonly afterwards?: DeskSheet;
 };
 
 export type DeskSheet =
