@@ -130,6 +130,8 @@ export class TabletClient {
         if (message.code !== 'readOnly') this.#refused = message.code;
         break;
       case 'status':
+      case 'suggested':
+      case 'standIns':
       case 'forecast':
       case 'considered':
         break;

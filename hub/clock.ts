@@ -95,3 +95,10 @@ export class SteadyClock {
     return this.#at + passed + Math.max(-most, Math.min(most, this.#behind));
   }
 }
+
+/** A demo's time is pretend: a computer that sleeps or is set must not make its horses late. */
+export function systemClocks(demo: boolean): Clocks {
+  const mono = (): number => performance.now();
+  const zero = Date.now() - mono();
+  return { mono, wall: demo ? () => zero + mono() : () => Date.now() };
+}

@@ -11,6 +11,7 @@ import type { Status, WriteTrouble } from '#core/wire/messages.ts';
 import { Commits } from './commits.ts';
 import { closedBy, Days } from './days.ts';
 import { Mending } from './mending.ts';
+import { Snapshots } from './snapshots.ts';
 import type { Storage } from './storage/storage.ts';
 import { troubleOf } from './storage/trouble.ts';
 
@@ -53,9 +54,6 @@ export type LedgerParts = {
 /** Entries kept in memory for tablets that come back: about a day of taps, 0.5 MB. */
 export const KEPT_ENTRIES = 2000;
 
-/** Entries between two snapshots: a start then reads at most this many, a few ms of work. */
-export const SNAPSHOT_EVERY = 500;
-
 /** Frames of ops in one write. */
 const MOST_IN_A_COMMIT = 100;
 
@@ -67,7 +65,7 @@ export class Ledger {
   #onDisk: Mark;
   #dayFrom: number | null;
   #kept: Entry[];
-  #sinceSnapshot: number;
+  readonly #snapshots: Snapshots;
   #readOnly: Status['readOnly'] = null;
   readonly #mending: Mending;
 
@@ -88,7 +86,16 @@ export class Ledger {
     this.#sequence = new Sequence(state);
     for (const entry of entries) this.#sequence.replay(entry);
     this.#kept = entries.slice(-KEPT_ENTRIES);
-    this.#sinceSnapshot = entries.length;
+    this.#snapshots = new Snapshots(
+      {
+        storage: parts.storage,
+        state: () => this.#sequence.stateAt(this.#onDisk),
+        dayFrom: () => this.#dayFrom,
+        daysKept: () => this.#days.settle(),
+        log: parts.log,
+      },
+      entries.length,
+    );
     this.#onDisk = this.#sequence.mark;
     if (trouble) this.#readOnlyFor(trouble);
     this.#commits = new Commits<Commit>(
@@ -161,7 +168,7 @@ export class Ledger {
   async close(): Promise<void> {
     this.#mending.stop();
     await this.#commits.idle();
-    if (!this.#readOnly && this.#sinceSnapshot > 0) await this.#snapshot();
+    if (!this.#readOnly) await this.#snapshots.write();
     await this.#days.settle();
   }
 
@@ -177,21 +184,7 @@ export class Ledger {
     }
     // Entries first: a tablet has its own op confirmed before it lets go of the tap.
     for (const { reply, answers } of commits) if (answers.length > 0) reply?.answered(answers);
-    this.#sinceSnapshot += entries.length;
-    if (this.#sinceSnapshot >= SNAPSHOT_EVERY) void this.#snapshot();
-  }
-
-  async #snapshot(): Promise<void> {
-    this.#sinceSnapshot = 0;
-    try {
-      // A day that is not put by yet needs its journal files.
-      if (!(await this.#days.settle())) return;
-      const state = this.#sequence.stateAt(this.#onDisk);
-      await this.#parts.storage.snapshot(state, this.#dayFrom);
-    } catch (error) {
-      // Nothing is lost: the journal keeps what the snapshot would have held.
-      this.#parts.log(`Could not write a snapshot: ${String(error)}`);
-    }
+    this.#snapshots.added(entries.length);
   }
 
   #stop(error: unknown, lost: readonly Commit[]): void {

@@ -7,7 +7,7 @@ import type { Board } from '#core/day/board.ts';
 import type { BarnClock } from '#core/wire/messages.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { readArguments } from './arguments.ts';
-import { SteadyClock, type Clocks } from './clock.ts';
+import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
 import { greeting } from './greeting.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
@@ -177,13 +177,6 @@ function beginning(first: Board | undefined): Beginning {
   const journal = randomUUID().replaceAll('-', '');
   const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
   return first ? { board: first, journal } : emptyBeginning(timeZone, journal);
-}
-
-/** A demo's time is pretend: a computer that sleeps or is set must not make its horses late. */
-function systemClocks(demo: boolean): Clocks {
-  const mono = (): number => performance.now();
-  const zero = Date.now() - mono();
-  return { mono, wall: demo ? () => zero + mono() : () => Date.now() };
 }
 
 function packageVersion(): string {

@@ -4,30 +4,19 @@
  */
 import { barnTimeAt } from '#core/time/barnClock.ts';
 import type { Board } from '#core/day/board.ts';
-import { HUB_DEVICE, type Entry, type Op, type OpFact } from '#core/day/ops.ts';
+import type { Entry, Op, OpFact } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
-import type { Forecast } from '#core/plan/model.ts';
-import { parseFrame } from '#core/wire/frame.ts';
-import {
-  AnyHello,
-  FromTablet,
-  PROTOCOL,
-  type BarnClock,
-  type FromHub,
-  type Status,
-} from '#core/wire/messages.ts';
-import type { StandInsFor } from '#core/wire/standIns.ts';
+import type { BarnClock, FromTablet, Status } from '#core/wire/messages.ts';
 import { Audience } from './audience.ts';
-import { consider } from './consider.ts';
+import { Forecasts } from './forecasts.ts';
 import { Ledger, type LedgerParts } from './ledger.ts';
 import type { Planner } from './planner.ts';
+import { Questions } from './questions.ts';
 import { CLOSE, type Link, type Live, type Session } from './session.ts';
 import type { StandInFinder } from './standIns.ts';
-import { entriesFor, forecastFor, welcomeFor } from './shown.ts';
+import { entriesFor, welcomeFor } from './shown.ts';
 import { Suggestions } from './suggest.ts';
-
-type Refusal = Extract<FromHub, { say: 'refused' }>['code'];
-type Hello = Extract<FromTablet, { say: 'hello' }>;
+import { understand, type Hello, type Refusal } from './understand.ts';
 
 export type RoomParts = Pick<
   LedgerParts,
@@ -45,7 +34,7 @@ export type RoomParts = Pick<
   readonly onStartBarn: (name: string, zone: string) => void;
 };
 
-export { SNAPSHOT_EVERY } from './ledger.ts';
+export { SNAPSHOT_EVERY } from './snapshots.ts';
 
 /** A tablet that sends this much nonsense in one connection is shown out. */
 export const MOST_REFUSALS = 20;
@@ -55,12 +44,20 @@ export class Room {
   readonly #ledger: Ledger;
   readonly #audience = new Audience();
   readonly #suggestions = new Suggestions(this.#audience);
-  #forecast: Forecast | null = null;
-  #forecastAt: number | null = null;
+  readonly #forecasts: Forecasts;
+  readonly #questions: Questions;
   #closing = false;
 
   constructor(parts: RoomParts) {
     this.#parts = parts;
+    this.#forecasts = new Forecasts(this.#audience, parts.clock);
+    this.#questions = new Questions({
+      ...parts,
+      audience: this.#audience,
+      board: () => this.board,
+      barnNow: () => this.barnNow(),
+      broken: (session) => this.refuse(session, 'malformed'),
+    });
     this.#ledger = new Ledger({
       ...parts,
       barnNow: () => this.barnNow(),
@@ -71,7 +68,7 @@ export class Room {
 
   start(): void {
     const suggestions = this.#suggestions;
-    this.#parts.planner.start(this.board, (forecast) => this.#share(forecast), {
+    this.#parts.planner.start(this.board, (forecast) => this.#forecasts.share(forecast), {
       isWatched: () => suggestions.isWatched,
       found: (rebalanced, board) => suggestions.found(rebalanced, board),
     });
@@ -96,7 +93,7 @@ export class Room {
 
   /** Hub time of the last forecast in ms; null before the first. */
   get forecastAt(): number | null {
-    return this.#forecastAt;
+    return this.#forecasts.at;
   }
 
   /** Connections by role; those that have not said hello yet are `waiting`. */
@@ -133,21 +130,10 @@ export class Room {
   hear(session: Session, text: string): void {
     if (this.#closing || session.now.state === 'closed') return;
     const receivedAt = this.#parts.clock();
-    if (session.now.state === 'waiting') {
-      const hello = parseFrame(AnyHello, text);
-      if (hello && hello.protocol !== PROTOCOL) {
-        this.refuse(session, 'otherVersion');
-        session.link.close(CLOSE.policy, 'other version');
-        return;
-      }
-    }
-    const message = parseFrame(FromTablet, text);
-    if (!message) return this.refuse(session, 'malformed');
-    if (session.now.state === 'waiting') {
-      if (message.say !== 'hello') return this.refuse(session, 'helloFirst');
-      return this.#hello(session, message);
-    }
-    this.#answer(session, session.now, message, receivedAt);
+    const understood = understand(session, text);
+    if ('hello' in understood) this.#hello(session, understood.hello);
+    else if ('refused' in understood) this.refuse(session, understood.refused);
+    else if (session.now.state === 'live') this.#answer(session, session.now, understood.message, receivedAt);
   }
 
   /** Tells a tablet that its message could not be taken; after too many of them the connection ends. */
@@ -156,6 +142,7 @@ export class Room {
     const tooMuch = session.refusals >= MOST_REFUSALS;
     this.#audience.say(session, { say: 'refused', code: tooMuch ? 'tooMuch' : code });
     if (tooMuch) session.link.close(CLOSE.policy, 'too many messages that could not be taken');
+    else if (code === 'otherVersion') session.link.close(CLOSE.policy, 'other version');
   }
 
   /** A fact the hub itself brings in. Resolves when everybody has been told, or it could not be written down. */
@@ -168,22 +155,18 @@ export class Room {
     this.#audience.toEverybody(() => this.status);
   }
 
-  #answer(session: Session, live: Live, message: FromTablet, receivedAt: number): void {
+  #answer(session: Session, live: Live, message: Exclude<FromTablet, Hello>, receivedAt: number): void {
     const { clock, demo, onStartBarn } = this.#parts;
     const isCoordinator = live.place.role === 'coordinator';
     switch (message.say) {
-      case 'hello':
-        return this.refuse(session, 'malformed');
       case 'ping':
         return this.#audience.say(session, { say: 'pong', t1: message.t1, t2: receivedAt, t3: clock() });
       case 'taps':
         return this.#take(session, live, message.ops);
       case 'whatIf':
-        if (!isCoordinator) return this.refuse(session, 'notAllowedHere');
-        return void this.#consider(session, message.ask, message.facts);
       case 'askStandIns':
         if (!isCoordinator) return this.refuse(session, 'notAllowedHere');
-        return void this.#standIns(session, message.ask, message.about);
+        return void this.#questions.answer(session, message);
       case 'startBarn':
         if (!isCoordinator) return this.refuse(session, 'notAllowedHere');
         if (!demo) return this.refuse(session, 'notADemo');
@@ -205,11 +188,10 @@ export class Room {
   }
 
   #hello(session: Session, { device, place, since }: Hello): void {
-    if (device === HUB_DEVICE) return this.refuse(session, 'malformed');
     session.now = { state: 'live', device, place };
     this.#welcome(session, session.now, since);
     this.#audience.say(session, this.status);
-    if (this.#forecast) this.#audience.say(session, forecastFor(place.role, this.#forecast));
+    this.#forecasts.welcome(session);
     if (!this.#suggestions.welcome(session)) this.#parts.planner.changed(this.board);
   }
 
@@ -236,33 +218,5 @@ export class Room {
       session.isOwed = false;
       this.#welcome(session, live, here);
     }
-  }
-
-  async #consider(session: Session, ask: string, facts: readonly OpFact[]): Promise<void> {
-    const { planner, log } = this.#parts;
-    try {
-      const answer = await consider(planner, this.board, facts, this.barnNow());
-      this.#audience.say(session, { say: 'considered', ask, ...answer });
-    } catch (error) {
-      log(`Could not consider a what-if: ${String(error)}`);
-      this.refuse(session, 'malformed');
-    }
-  }
-
-  async #standIns(session: Session, ask: string, about: StandInsFor): Promise<void> {
-    const { standIns, log } = this.#parts;
-    try {
-      const answer = await standIns.find(this.board, this.barnNow(), about);
-      this.#audience.say(session, { say: 'standIns', ask, ...answer });
-    } catch (error) {
-      log(`Could not look for stand-ins: ${String(error)}`);
-      this.refuse(session, 'malformed');
-    }
-  }
-
-  #share(forecast: Forecast): void {
-    this.#forecast = forecast;
-    this.#forecastAt = this.#parts.clock();
-    this.#audience.toEverybody((role) => forecastFor(role, forecast));
   }
 }

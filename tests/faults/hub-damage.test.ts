@@ -87,6 +87,9 @@ const look = async (): Promise<Start | StartError> => {
   }
 };
 
+const why = (start: Start | StartError): string =>
+  start instanceof StartError ? start.message : 'it starts';
+
 /** Batches that are whole in the first `size` bytes, and whether the last of those bytes ends one. */
 const batchesIn = (size: number): number => starts.filter((start) => start <= size).length - 1;
 
@@ -104,7 +107,7 @@ describe('a journal cut', () => {
       await writeFile(journal, bytes);
       const start = await look();
       if (batches < 0) {
-        expect(String(start)).toContain(`${journal} is damaged at byte 0.`);
+        expect(why(start)).toContain(`${journal} is damaged at byte 0.`);
         expect(start).toBeInstanceOf(StartError);
       } else {
         expect(start).toMatchObject({ tornBytes: size - starts[batches]! });
@@ -165,7 +168,7 @@ test('any bit of the journal turned: refused with file and byte, or, in its last
         expect(played(start as Start)).toEqual(prefixes[batch]);
       } else {
         expect(start).toBeInstanceOf(StartError);
-        expect(String(start)).toContain(
+        expect(why(start)).toContain(
           `${journal} is damaged at byte ${from}. Put the folder back from a backup`,
         );
       }
@@ -183,7 +186,7 @@ test('a bit of the snapshot turned, or all after it cut off: refused with the fi
     await writeFile(path, bytes);
     const start = await look();
     expect(start, `byte ${at}`).toBeInstanceOf(StartError);
-    expect(String(start)).toContain(path);
+    expect(why(start)).toContain(path);
     await writeFile(path, snapshot.subarray(0, at));
     expect(await look()).toBeInstanceOf(StartError);
   }
@@ -201,9 +204,9 @@ test('a missing file is missed', async () => {
   expect(names).toEqual(['journal-000000000001.log', 'journal-000000000005.log']);
   const last = await readFile(join(folder, names[1]!));
   await rm(join(folder, names[1]!));
-  expect(String(await look())).toContain('record 5 is missing');
+  expect(why(await look())).toContain('record 5 is missing');
   await rm(join(folder, names[0]!));
-  expect(String(await look())).toContain('record 5 is missing');
+  expect(why(await look())).toContain('record 5 is missing');
   await writeFile(join(folder, names[1]!), last);
   expect(asStart(await readFolder(folder, NOON)).entries.map(({ seq }) => seq)).toEqual([5]);
 });
