@@ -8,14 +8,15 @@ import { benchForecast, benchRefresh } from './forecast.ts';
 import { solveFile } from './instance.ts';
 import { benchPublished } from './published.ts';
 import { benchReplan } from './replan.ts';
+import { benchWorker } from './worker.ts';
 
 /** Each part is one key of the JSON answer. */
 const parts: Record<string, () => unknown> = {
   published: benchPublished,
   exact: benchExact,
   replan: benchReplan,
-  forecast: benchForecast,
-  forecastRefresh: benchRefresh,
+  forecast: () => ({ ...benchForecast(), refresh: benchRefresh() }),
+  worker: benchWorker,
 };
 
 const DEFAULT_SECONDS = 1;
