@@ -173,7 +173,7 @@ test('the same date opened twice leaves two records, and the same record twice l
   await writeDay(days, { ...one, from: 40, to: 50 });
   await writeDay(days, { ...one, from: 40, to: 50 });
   expect(await readdir(days)).toEqual(['2026-05-11-40.json', '2026-05-11.json']);
-  expect((await readDays(days, 9)).days.map(({ from }) => from).sort()).toEqual([3, 40]);
+  expect((await readDays(days, 9)).days.map(({ from }) => from).toSorted((a, b) => a - b)).toEqual([3, 40]);
 });
 
 test('a damaged record is named and left out; the last ones are read', async () => {

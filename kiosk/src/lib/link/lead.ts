@@ -41,7 +41,7 @@ type LeaseParts = {
 };
 
 export function leaseLead({ store, tab, after, wall }: LeaseParts): Lead {
-  let say = (_: boolean): void => {};
+  let say: (leads: boolean) => void = () => {};
   let leads = false;
   let waitsUntil = 0;
   const set = (now: boolean): void => {
