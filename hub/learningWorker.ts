@@ -1,14 +1,20 @@
-/** The thread that learns: past days in, what they teach out. */
+/** The thread that learns: past days and today in, what they teach out. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { dayHistory } from '#core/plan/history.ts';
 import { learnFrom, NO_HISTORY, type History, type Share } from '#core/plan/learned.ts';
-import type { Lesson } from './learning.ts';
+import type { Lesson, Taught } from './learning.ts';
 
-const { board, days } = workerData as Lesson;
+const { board, past, days, today } = workerData as Lesson;
 
 // Horses, stalls and rules as they are now: a day put by has none of them.
 const histories = days.map(({ day, entries }) => dayHistory({ ...board, day }, entries).history);
-parentPort?.postMessage(learnFrom(board.barn, histories.reduce(together, NO_HISTORY)));
+const known = past ?? histories.reduce(together, NO_HISTORY);
+// Who has not come yet may still come, so a day under way says nothing of that.
+const open = { ...dayHistory(board, today).history, noShows: NO_HISTORY.noShows };
+parentPort?.postMessage({
+  past: known,
+  learned: learnFrom(board.barn, together(known, open)),
+} satisfies Taught);
 
 function together(a: History, b: History): History {
   const sum = (x: Share, y: Share): Share => ({ count: x.count + y.count, of: x.of + y.of });

@@ -122,6 +122,11 @@ export class Ledger {
     return this.#readOnly;
   }
 
+  /** The last entries there are, oldest first: about a day's. */
+  get lastEntries(): readonly Entry[] {
+    return this.#kept;
+  }
+
   /** All entries after `seq`; null when they are not all in memory, or this hub has not come that far. */
   entriesAfter(seq: number): readonly Entry[] | null {
     const gap = this.#onDisk.seq - seq;

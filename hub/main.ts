@@ -98,6 +98,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     const learning = new Learning({
       storage,
       board: () => room.board,
+      today: () => room.lastEntries,
       learned: (learned) => {
         forecaster.learn(learned);
         standIns.learn(learned);
@@ -127,7 +128,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     });
     if (!options.clock) steady.start();
     room.start();
-    void learning.learn();
+    learning.start();
     const stopToday = options.demo
       ? () => {}
       : await keepToday({

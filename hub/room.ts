@@ -91,6 +91,11 @@ export class Room {
     return this.#ledger.seq;
   }
 
+  /** The last entries there are, oldest first: about a day's. */
+  get lastEntries(): readonly Entry[] {
+    return this.#ledger.lastEntries;
+  }
+
   /** Hub time of the last forecast in ms; null before the first. */
   get forecastAt(): number | null {
     return this.#forecasts.at;

@@ -214,6 +214,7 @@ describe('what past days teach', () => {
     const learning = new Learning({
       storage,
       board: () => board,
+      today: () => [],
       learned: (one) => learned.push(one),
       log: (line) => expect.fail(line),
     });
