@@ -1,8 +1,9 @@
-/** `npm run bench -- sync|plan|kiosk [arguments]`: measures one part. Figures, no verdicts. */
+/** `npm run bench -- sync|plan|kiosk|memory [arguments]`: measures one part. Figures, no verdicts. */
 const parts = {
   sync: './sync/main.ts',
   plan: './plan/main.ts',
   kiosk: './kiosk/main.ts',
+  memory: './memory/main.ts',
 } as const;
 
 interface Bench {
@@ -11,7 +12,7 @@ interface Bench {
 
 const [part, ...args] = process.argv.slice(2);
 if (part === undefined || !Object.hasOwn(parts, part)) {
-  console.error('usage: npm run bench -- sync|plan|kiosk [arguments]');
+  console.error('usage: npm run bench -- sync|plan|kiosk|memory [arguments]');
   process.exitCode = 2;
 } else {
   const bench = (await import(parts[part as keyof typeof parts])) as Bench;
