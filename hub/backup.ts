@@ -8,11 +8,13 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { Sequence } from '#core/day/sequence.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
+import { closedBy, openSince } from './days.ts';
 import { codeOf, StartError } from './startError.ts';
 import { toBackup, type Backup } from './storage/backupFile.ts';
 import { syncFolder } from './storage/files.ts';
-import { DAYS_FOLDER, readDays } from './storage/keptDay.ts';
-import { readFolder } from './storage/load.ts';
+import { Journal } from './storage/journal.ts';
+import { DAYS_FOLDER, keptDay, readDays, type KeptDay } from './storage/keptDay.ts';
+import { readFolder, type Found } from './storage/load.ts';
 import { toSnapshot } from './storage/snapshot.ts';
 
 /** A hub may begin a new journal file between two reads of ours; then all is read again. */
@@ -32,12 +34,6 @@ export async function takeBackup(folder: string, now: number): Promise<Backup> {
 }
 
 async function readOnce(folder: string, madeAt: number): Promise<Backup> {
-  const { days, damaged } = await readDays(join(folder, DAYS_FOLDER), Infinity);
-  if (damaged[0] !== undefined) {
-    throw new StartError(
-      `${join(folder, DAYS_FOLDER, damaged[0])} is damaged. Move it aside, or put it back from an older backup, then try again.`,
-    );
-  }
   const found = await readFolder(folder, madeAt);
   if (!found) throw new StartError(`There is no barn in ${folder}. ${USAGE}`);
   const { snapshot, entries } = found;
@@ -45,7 +41,24 @@ async function readOnce(folder: string, madeAt: number): Promise<Backup> {
   for (const entry of entries) sequence.replay(entry);
   // The day's earlier entries are not taken along: what they came to is in the board.
   const naming = { journal: snapshot.journal, run: snapshot.run, dayFrom: null };
-  return { madeAt, snapshot: toSnapshot(naming, sequence.state), days };
+  return { madeAt, snapshot: toSnapshot(naming, sequence.state), days: await pastDays(folder, found) };
+}
+
+/** Those that are put by, and those that the hub was just about to. */
+async function pastDays(folder: string, { snapshot, entries, segments }: Found): Promise<KeptDay[]> {
+  const { days, damaged } = await readDays(join(folder, DAYS_FOLDER), Infinity);
+  if (damaged[0] !== undefined) {
+    throw new StartError(
+      `${join(folder, DAYS_FOLDER, damaged[0])} is damaged. Move it aside, or put it back from an older backup, then try again.`,
+    );
+  }
+  const { closed } = closedBy(openSince(snapshot, snapshot.dayFrom), entries);
+  const missing = closed.filter(
+    ({ day, from }) => !days.some((one) => one.date === day.date && one.from === from),
+  );
+  const journal = new Journal({ folder, name: snapshot.journal, segments, lastSeq: snapshot.seq });
+  for (const { day, from, to } of missing) days.push(keptDay(day, from, to, await journal.entries(from, to)));
+  return days;
 }
 
 /** Writes it where nothing is yet: into `path`, or under a name with date and time when that is a folder. */

@@ -3,6 +3,7 @@ import type { Board, Day } from '#core/day/board.ts';
 import { isUnused } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry } from '#core/day/ops.ts';
+import type { SequenceState } from '#core/day/sequence.ts';
 import { keptDay } from './storage/keptDay.ts';
 import type { Storage } from './storage/storage.ts';
 
@@ -11,6 +12,11 @@ export type ClosedDay = { readonly day: Day & { date: string }; readonly from: n
 
 /** `dayFrom`: the open day's first entry, as far as they are known; null: no day is open. */
 export type OpenSince = { readonly board: Board; readonly dayFrom: number | null };
+
+/** Entries of a day that was open before the journal began are not known: of that day it has what comes after `state`. */
+export function openSince({ board, seq }: SequenceState, dayFrom: number | null): OpenSince {
+  return { board, dayFrom: dayFrom ?? (board.day.date === null ? null : seq + 1) };
+}
 
 /**
  * The days that `entries` close, from `start` on, and how things stand after them.

@@ -9,7 +9,7 @@ import type { Role } from '#core/day/places.ts';
 import { Sequence, type Mark, type Outcome } from '#core/day/sequence.ts';
 import type { Status, WriteTrouble } from '#core/wire/messages.ts';
 import { Commits } from './commits.ts';
-import { closedBy, Days } from './days.ts';
+import { closedBy, Days, openSince } from './days.ts';
 import { Mending } from './mending.ts';
 import { Snapshots } from './snapshots.ts';
 import type { Storage } from './storage/storage.ts';
@@ -78,9 +78,7 @@ export class Ledger {
       everyMs: parts.mendEveryMs,
     });
     this.#days = new Days({ storage: parts.storage, kept: parts.dayKept, log: parts.log });
-    // Entries of a day that was open before this journal began are not known.
-    const from = dayFrom ?? (state.board.day.date === null ? null : state.seq + 1);
-    const past = closedBy({ board: state.board, dayFrom: from }, entries);
+    const past = closedBy(openSince(state, dayFrom), entries);
     this.#dayFrom = past.dayFrom;
     this.#days.add(past.closed);
     this.#sequence = new Sequence(state);

@@ -12,7 +12,7 @@ import { openHub, type Hub } from '../../hub/main.ts';
 import { restore } from '../../hub/restore.ts';
 import { readBackup } from '../../hub/storage/backupFile.ts';
 import { readLines, toLine } from '../../hub/storage/line.ts';
-import { DAYS_FOLDER } from '../../hub/storage/keptDay.ts';
+import { DAYS_FOLDER, readDays } from '../../hub/storage/keptDay.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
 import { Client, op, type Message } from './client.ts';
 import { tempFolder } from './hubProcess.ts';
@@ -97,10 +97,10 @@ async function backedUp(): Promise<{ board: Board | null; welcome: Message<'welc
 
 test('what is in a backup of a running hub comes back: board, numbers, answers and past days', async () => {
   const { board, welcome } = await backedUp();
-  const past = await readFile(join(folder, DAYS_FOLDER, '2026-05-11.json'), 'utf8');
   const { client } = await join_();
   await client.tapped(saveStall('later'));
   await stop();
+  const past = await readFile(join(folder, DAYS_FOLDER, '2026-05-11.json'), 'utf8');
   const before = await contents(folder);
 
   const { oldFolder } = await restore(file, data, now);
@@ -114,6 +114,22 @@ test('what is in a backup of a running hub comes back: board, numbers, answers a
   // An op the backup knows is answered as the first time; one made after it lands anew.
   expect((await again.tapped(saveStall('kept'))).seq).toBeLessThanOrEqual(welcome.seq);
   expect((await again.tapped(saveStall('later'))).seq).toBe(welcome.seq + 1);
+});
+
+test('a day that was closed but not put by yet, as a crash leaves it, is in the backup all the same', async () => {
+  await start();
+  const { client } = await join_();
+  await client.tapped(op('f', { kind: 'stagesFinished', prep: 'fern.1', stages: ['feet'] }, 'ada', NOON));
+  await stop();
+  now = NEXT_NOON;
+  const copy = join(data, 'copy');
+  await start();
+  await cp(folder, copy, { recursive: true });
+  await stop();
+  await rm(join(copy, DAYS_FOLDER), { recursive: true, force: true });
+  const past = await readDays(join(folder, DAYS_FOLDER), 9);
+  expect(past.days).toHaveLength(1);
+  expect((await takeBackup(copy, now)).days).toEqual(past.days);
 });
 
 test('a tablet that comes back after it is given the whole board, whatever it has', async () => {
