@@ -16,7 +16,8 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { installPeers, PEER_NAMES, PEERS } from './peers.ts';
 import { change } from './scene.ts';
-import { join, OURS, type Kind, type Tablet } from './tablet.ts';
+import type { Tablet } from './change.ts';
+import { join, OURS, type Kind } from './tablet.ts';
 
 const NAMES: Record<Kind, string> = {
   hub: 'hub (journal, forecast)',

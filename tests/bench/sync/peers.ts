@@ -8,7 +8,7 @@ import { createServer, type IncomingMessage, type Server } from 'node:http';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { WebSocket, WebSocketServer } from 'ws';
-import type { Change, Joined, Tablet } from './tablet.ts';
+import type { Change, Joined, Tablet } from './change.ts';
 
 export const PEERS = ['yjs', 'socketio', 'sharedb'] as const;
 export type Peer = (typeof PEERS)[number];

@@ -5,7 +5,7 @@ import { emptyBoard, type Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Fact, Op } from '#core/day/ops.ts';
 import { HOUR_MS } from '#core/time/units.ts';
-import type { Change } from './tablet.ts';
+import type { Change } from './change.ts';
 
 /** 2026-05-11 08:00 in Denver; the barn's clock stands here when a hub starts. */
 export const MORNING = Date.UTC(2026, 4, 11, 14, 0);

@@ -2,28 +2,13 @@
 import { WebSocket } from 'ws';
 import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
-import type { Op } from '#core/day/ops.ts';
 import type { FromHub } from '#core/wire/messages.ts';
 import { PROTOCOL } from '#core/wire/messages.ts';
 import { joinPeer, PEERS, type Peer } from './peers.ts';
+import type { Change, Joined, Tablet } from './change.ts';
 
 export const OURS = ['hub', 'raw', 'rawDisk'] as const;
 export type Kind = (typeof OURS)[number] | Peer;
-
-/** One change of one tile, the same for every system. */
-export type Change = { readonly id: string; readonly tile: string; readonly op: Op };
-
-export type Tablet = {
-  /** Bytes of frames that carried changes, and of those that carried forecasts and what goes with them. */
-  readonly bytes: { changes: number; forecasts: number };
-  /** Hears of each change of another tablet that this one has applied. */
-  applied: (id: string) => void;
-  send: (change: Change) => void;
-  close: () => void;
-};
-
-/** Connected and brought up to date: what that took. */
-export type Joined = { readonly tablet: Tablet; readonly ms: number; readonly bytes: number };
 
 /** The `index`-th tablet; its changes' ids begin with `c<index>-`. */
 export function join(kind: Kind, port: number, index: number): Promise<Joined> {
