@@ -10,7 +10,7 @@ import type { TabletPlace } from '#core/day/places.ts';
 import { evolve } from '#core/day/evolve.ts';
 import { instantAt } from '#core/time/zone.ts';
 import { simulateDay } from '../../demo/simulate.ts';
-import { hang, launch, LANDSCAPE, PORTRAIT, TestBarn } from './browser.ts';
+import { hang, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
 
 const FOLDER = fileURLToPath(new URL('../../demo/pictures', import.meta.url));
 
@@ -43,6 +43,13 @@ for (const viewport of [LANDSCAPE, PORTRAIT]) {
     await page.screenshot({ path: join(FOLDER, `${place.role}-${viewport.width}x${viewport.height}.png`) });
     await context.close();
   }
+}
+for (const viewport of [LANDSCAPE, PORTRAIT]) {
+  const { page, context } = await hang(browser, barn.url, { role: 'aisle', stalls: [] }, viewport);
+  await tap(page.locator('[data-horse="juno"] [data-action="finish"]'));
+  await tap(page.locator('[data-action="fine"]'));
+  await page.screenshot({ path: join(FOLDER, `feet-${viewport.width}x${viewport.height}.png`) });
+  await context.close();
 }
 await browser.close();
 await barn.clear();
