@@ -263,7 +263,8 @@ describe('minutes', () => {
         const minutes = minutesAt(prediction, p);
         expect(chanceWithin(prediction, minutes)).toBeCloseTo(p, 9);
         expect(chanceLonger(prediction, minutes)).toBeCloseTo(1 - p, 9);
-        if (p < q) expect(minutes).toBeLessThanOrEqual(minutesAt(prediction, q));
+        // The quantile is found numerically: for chances next to each other it is monotone up to rounding.
+        if (p < q) expect(minutes).toBeLessThanOrEqual(minutesAt(prediction, q) * (1 + 1e-12));
         expect(sampleMinutes(prediction, p)).toBe(minutes);
       }),
       { numRuns: 50 },
