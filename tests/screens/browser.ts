@@ -15,7 +15,7 @@ import { openHub, type Hub } from '../../hub/main.ts';
 export const HUB_NAME = 'barn-hub.local';
 
 /** Longest a test waits for anything on a page, in ms. */
-const PATIENCE_MS = 10_000;
+const PATIENCE_MS = 20_000;
 
 export const LANDSCAPE = { width: 1280, height: 800 };
 export const PORTRAIT = { width: 800, height: 1280 };
