@@ -131,7 +131,7 @@ const lastTap = new WeakMap<Page, number>();
 /** Boards take two taps closer together than this for one that bounced; people are slower. In ms. */
 const BETWEEN_TAPS_MS = 550;
 
-/** A tap as a person makes it: on something that is there, and not in the same half second as the last one. */
+/** A tap as a person makes it: on something that is there, and not at once after the last one. */
 export async function tap(target: Locator): Promise<void> {
   const page = target.page();
   const since = performance.now() - (lastTap.get(page) ?? -Infinity);

@@ -181,6 +181,8 @@ test('who is behind has a block on their lane', async () => {
 test('what if somebody leaves, a lesson moves, a rider cancels: seen, and nothing is done', async () => {
   await open(OVERLOADED, ASKED);
   const { page, context } = await hang(browser, barn.url, coordinator);
+  // A tablet's own clock is another month's: the board's shows barn time once the hub's is known.
+  await page.locator('[data-fact="clock"]', { hasText: '13:0' }).waitFor();
   await tap(page.locator('[data-panel="whatIf"]'));
   const leave = async (): Promise<void> => {
     await page.locator('[data-dialog="proposal"] [data-action="confirm"]').waitFor();
@@ -188,7 +190,9 @@ test('what if somebody leaves, a lesson moves, a rider cancels: seen, and nothin
   };
 
   await tap(page.locator('[data-choice="ada"]'));
+  // An hour hence is too late to matter: back to half past one, in the middle of her work.
   for (let i = 0; i < 3; i += 1) await tap(page.locator('[data-step="less"]'));
+  await page.locator('[data-stepper]', { hasText: '13:30' }).waitFor();
   await tap(page.locator('[data-action="look"]'));
   await page.locator('[data-effect]').first().waitFor();
   await leave();
