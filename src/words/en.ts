@@ -287,9 +287,7 @@ export const DOOR_PAGE = 'Arena door · Aisle Board';
 
 export const DOOR = {
   toRamp: 'min to the ramp',
-  past: 'min past ramp time',
   hoursToRamp: 'hours to the ramp',
-  hoursPast: 'hours past ramp time',
   rampAt: (time: string, until: string) => `Ramp ${time}, ${until}`,
   starts: (time: string) => `Starts ${time}`,
   next: 'Then',
@@ -299,7 +297,6 @@ export const DOOR = {
   none: 'No more lessons today',
   noneHere: 'No more lessons in this arena today',
   with: (name: string) => `with ${name}`,
-  sure: (tenths: number) => `${tenths} in 10 sure`,
   readyOf: (ready: number, all: number) => `${ready} of ${all} ready`,
 } as const;
 

@@ -79,6 +79,4 @@ export const WHAT_IF = {
   whichPlace: 'Which place?',
   noOne: 'Nobody is here or expected.',
   noLesson: 'No lesson is still to come.',
-  lessonChance: 'Lesson on time',
-  chanceOf: (word: ChanceWord | null) => (word === null ? 'cannot be said' : CHANCE_WORD[word].toLowerCase()),
 } as const;
