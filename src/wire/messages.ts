@@ -13,7 +13,7 @@ import { Forecast } from '../plan/model.ts';
 import { Suggested } from './suggested.ts';
 import { AskStandIns, StandInsAnswer } from './standIns.ts';
 
-export const PROTOCOL = 1;
+export const PROTOCOL = 2;
 
 /** Largest frame a tablet may send, in bytes: an hour of taps in one go is about a tenth of it. */
 export const TABLET_FRAME_BYTES = 256 * 1024;
