@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Op } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
-import { TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { PROTOCOL, TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
 import { MOST_REFUSALS } from '../../hub/room.ts';
 import { Client, op } from './client.ts';
 import { HubProcess, tempFolder } from './hubProcess.ts';
@@ -98,8 +98,8 @@ const messages: readonly ((wrong: unknown) => unknown)[] = [
   (wrong) => ({ say: 'taps', ops: [{ ...FINISHED, fact: { kind: 'dayOpened', date: wrong } }] }),
   (wrong) => ({ say: 'whatIf', ask: wrong, facts: [FINISHED.fact] }),
   (wrong) => ({ say: 'whatIf', ask: 'q', facts: [wrong] }),
-  (wrong) => ({ say: 'hello', protocol: 1, device: wrong, place: OFFICE, since: null }),
-  (wrong) => ({ say: 'hello', protocol: 1, device: 'x', place: { role: wrong }, since: null }),
+  (wrong) => ({ say: 'hello', protocol: PROTOCOL, device: wrong, place: OFFICE, since: null }),
+  (wrong) => ({ say: 'hello', protocol: PROTOCOL, device: 'x', place: { role: wrong }, since: null }),
 ];
 
 const wrongField = fc

@@ -1,5 +1,5 @@
 /** Frames made by hand that are no messages: each is wrong in one way, and right in the others where it can be. */
-import type { FromTablet } from '#core/wire/messages.ts';
+import { PROTOCOL, type FromTablet } from '#core/wire/messages.ts';
 
 const OP = {
   id: 'm1',
@@ -18,7 +18,7 @@ const DEEP = 20_000;
 
 const HELLO: FromTablet = {
   say: 'hello',
-  protocol: 1,
+  protocol: PROTOCOL,
   device: 'tablet-1',
   place: { role: 'coordinator' },
   since: null,

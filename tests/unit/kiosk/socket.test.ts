@@ -1,10 +1,11 @@
 /** The line to the hub with a pretend network and pretend time: says hello first, notices silence, dials again. */
 import { describe, expect, it } from 'vitest';
+import { PROTOCOL } from '#core/wire/messages.ts';
 import { HubSocket, pauseMs, type LineEvents } from '../../../kiosk/src/lib/link/socket.ts';
 
 const HELLO = {
   say: 'hello',
-  protocol: 1,
+  protocol: PROTOCOL,
   device: 'tablet',
   place: { role: 'coordinator' },
   since: null,
