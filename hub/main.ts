@@ -8,7 +8,9 @@ import type { BarnClock } from '#core/wire/messages.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { readArguments } from './arguments.ts';
 import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
+import { OPEN_GATE } from './gate.ts';
 import { greeting } from './greeting.ts';
+import { healthEndpoint } from './health.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
 import { Learning } from './learning.ts';
@@ -152,7 +154,12 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       clockJump: steady.jump,
       rssMb: Math.round(process.memoryUsage.rss() / 2 ** 20),
     });
-    web.serve({ health, pages: kioskFiles(kiosk), sockets });
+    web.serve({
+      gate: OPEN_GATE,
+      endpoints: [healthEndpoint(health)],
+      pages: kioskFiles(kiosk),
+      sockets,
+    });
 
     return {
       port: web.port,

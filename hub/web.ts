@@ -1,11 +1,14 @@
 /** The hub's HTTP side: health, the kiosk's pages, and the way to the sockets. */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { answerAt, endpointFor, type Endpoint } from './endpoints.ts';
+import type { Gate } from './gate.ts';
 import type { Handler } from './kioskFiles.ts';
 import type { Sockets } from './sockets.ts';
 import { codeOf, StartError } from './startError.ts';
 
 type Behind = {
-  readonly health: () => unknown;
+  readonly gate: Gate;
+  readonly endpoints: readonly Endpoint[];
   readonly pages: Handler;
   readonly sockets: Sockets;
 };
@@ -22,7 +25,7 @@ export async function takePort(port: number, host: string): Promise<Web> {
   const ready = Promise.withResolvers<Behind | null>();
   const server = createServer((request, response) => {
     ready.promise
-      .then((behind) => (behind ? answer(behind, request, response) : response.destroy()))
+      .then((behind) => (behind ? answer(behind, request, response) : void response.destroy()))
       // One request that fails must not take the board down.
       .catch(() => response.destroy());
   });
@@ -71,13 +74,13 @@ function whyNot(error: unknown, port: number, host: string): string {
   }
 }
 
-function answer({ health, pages }: Behind, request: IncomingMessage, response: ServerResponse): void {
-  if (request.method !== 'GET' && request.method !== 'HEAD') {
-    response.writeHead(405, { Allow: 'GET, HEAD' }).end();
-  } else if (request.url?.split('?')[0] === '/health') {
-    response.writeHead(200, { 'Content-Type': 'application/json', 'Cache-Control': 'no-store' });
-    response.end(request.method === 'HEAD' ? undefined : JSON.stringify(health()));
+function answer(behind: Behind, request: IncomingMessage, response: ServerResponse): void | Promise<void> {
+  const { method = '', url = '' } = request;
+  const found = endpointFor(behind.endpoints, method, url.split('?')[0] ?? '');
+  if (found && 'endpoint' in found) return answerAt(found.endpoint, behind.gate, request, response);
+  if (found || (method !== 'GET' && method !== 'HEAD')) {
+    response.writeHead(405, { Allow: found?.allow ?? 'GET, HEAD' }).end();
   } else {
-    pages(request, response);
+    behind.pages(request, response);
   }
 }
