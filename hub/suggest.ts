@@ -5,7 +5,8 @@ import { personName } from '#core/day/views/aisle.ts';
 import type { Alternative as Found, Rebalanced } from '#core/plan/rebalance/model.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { MOST_ALTERNATIVES, type Alternative, type Suggestion } from '#core/wire/suggested.ts';
-import { sayAlternative, sayMoves, type Names } from '#core/words/rebalance.ts';
+import { sayAlternative, sayMoves } from '#core/words/en/plan.ts';
+import type { Names } from '#core/words/names.ts';
 import type { Audience } from './audience.ts';
 import type { Session } from './session.ts';
 

@@ -1,6 +1,7 @@
 /** Findings on the board: seen, read by name, and settled when the horse is released. */
 import { own } from '../barn/basics.ts';
-import { advise, type Advice } from '../care/advise.ts';
+import type { Hold } from '../barn/horse.ts';
+import { advise, type Advice, type Hold as AdvisedHold } from '../care/advise.ts';
 import { KEPT_FINDINGS, type Board, type FindingNote } from './board.ts';
 import type { Fact } from './ops.ts';
 import type { Stamp } from './steps.ts';
@@ -56,6 +57,13 @@ export function adviceFor(board: Board, horse: string): Advice | null {
     board.barn.rules.care.findings,
   );
 }
+
+/** What a pull is proposed with, from the strictest hold the findings call for. */
+export const HOLD_OF: Record<AdvisedHold, Hold['kind']> = {
+  'until-vet': 'vet',
+  'until-farrier': 'farrier',
+  'until-instructor': 'instructor',
+};
 
 /** Findings nobody of the staff has read yet, worst news for the instructor. */
 export function unreadFindings(board: Board): FindingNote[] {

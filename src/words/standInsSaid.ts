@@ -3,8 +3,8 @@ import { own } from '../barn/basics.ts';
 import type { Board, PlaceRef } from '../day/board.ts';
 import type { Blocked, Change, StandInOption, StandIns } from '../plan/standIns/model.ts';
 import type { SaidBlocked, SaidOption, SaidStandIns } from '../wire/standIns.ts';
-import type { NameOf } from './en.ts';
-import { sayAgainst, sayBlock, sayFor, saySideEffect, sayTask, sayUnblock, STAND_INS } from './standIns.ts';
+import { sayAgainst, sayBlock, sayFor, saySideEffect, sayTask, sayUnblock, STAND_INS } from './en/plan.ts';
+import type { NameOf } from './names.ts';
 
 /** The answer as the coordinator reads it. It carries riders' figures: it is for no wall. */
 export function sayStandIns(board: Board, found: StandIns): SaidStandIns {

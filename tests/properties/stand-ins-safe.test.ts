@@ -19,7 +19,7 @@ import {
   sayTask,
   sayUnblock,
   STAND_INS,
-} from '#core/words/standIns.ts';
+} from '#core/words/en/plan.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import { NOON } from './day-arbitraries.ts';
 import { asked, madeUpReadiness, type Asked } from './stand-ins-arbitraries.ts';

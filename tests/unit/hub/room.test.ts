@@ -14,7 +14,7 @@ import {
   type FromTablet,
   type Status,
 } from '#core/wire/messages.ts';
-import { HUB_SAYS, HUB_STATUS } from '#core/words/en.ts';
+import { HUB_SAYS, HUB_STATUS } from '#core/words/en/common.ts';
 import type { Planner } from '../../../hub/planner.ts';
 import { KEPT_ENTRIES } from '../../../hub/ledger.ts';
 import { MOST_REFUSALS, Room, SNAPSHOT_EVERY } from '../../../hub/room.ts';

@@ -7,6 +7,7 @@ import { coordinatorView } from '#core/day/views/coordinator.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
 import { demoBoard } from '../../../demo/day.ts';
+import './english.ts';
 import { at, axisFor, ticks } from '../../../kiosk/src/lib/parts/coordinator/axis.ts';
 import { compare } from '../../../kiosk/src/lib/parts/coordinator/compare.ts';
 import { groupsOf } from '../../../kiosk/src/lib/parts/coordinator/groups.ts';

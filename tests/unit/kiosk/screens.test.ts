@@ -1,6 +1,7 @@
 /** Sizes, pages and figures of the screens. Sources stand beside each check. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import './english.ts';
 import { bigFigure } from '../../../kiosk/src/lib/parts/door/countdown.ts';
 import {
   capitalMm,

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { findingRate } from '#core/plan/rebalance/findingRate.ts';
 import type { Alternative, Move } from '#core/plan/rebalance/model.ts';
 import { applied, appliedAll, changesTo, pruned } from '#core/plan/rebalance/moves.ts';
-import { sayAlternative, sayCannot, VERDICT } from '#core/words/rebalance.ts';
+import { sayAlternative, sayCannot, VERDICT } from '#core/words/en/plan.ts';
 
 describe('finding rate', () => {
   // Beta(1, 49) and binomial counts: (1 + findings) / (50 + checks).

@@ -31,6 +31,7 @@ export type LastBoard = z.infer<typeof LastBoard>;
 const SHAPES = {
   device: Id,
   place: TabletPlace,
+  language: z.string().check(z.maxLength(35)),
   order: z.enum(['stall', 'urgency']),
   /** Millimetres of glass per CSS pixel. */
   mmPerPx: z.number().check(z.gte(0.05), z.lte(1)),

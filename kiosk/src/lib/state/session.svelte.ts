@@ -5,7 +5,6 @@ import type { OpFact, Reason } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
-import { HUB_SAYS, sayReason } from '#core/words/en.ts';
 import { PROTOCOL, type FromHub, type FromTablet, type Status } from '#core/wire/messages.ts';
 import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
 import { canStayAwake, stayAwake } from '../link/awake.ts';
@@ -32,6 +31,7 @@ import { Setup } from './setup.svelte.ts';
 import { Suggestions } from './suggestions.svelte.ts';
 import { FreshTaps } from './taps.svelte.ts';
 import { Ticker } from './ticker.svelte.ts';
+import { say } from '../words.ts';
 
 /** A search over a busy day takes some seconds on a small hub. */
 const STAND_INS_PATIENCE_MS = 30 * SECOND_MS;
@@ -190,7 +190,7 @@ export class Session {
   }
 
   explain(why: Reason): string {
-    return sayReason(why, this.board.nameOf);
+    return say.sayReason(why, this.board.nameOf);
   }
 
   get forecast(): Forecast | null {
@@ -284,7 +284,7 @@ export class Session {
   #refused(code: Extract<FromHub, { say: 'refused' }>['code']): void {
     if (code === 'readOnly') this.#post?.hold();
     else if (code === 'otherVersion') this.#unreadable();
-    else this.notices.say(`refused-${code}`, HUB_SAYS[code]);
+    else this.notices.say(`refused-${code}`, say.HUB_SAYS[code]);
   }
 
   #takeStatus(status: Status): void {

@@ -3,9 +3,8 @@ import type { AisleTile } from '#core/day/views/aisle.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { isCleared, type Clearance, type Stage } from '#core/barn/stage.ts';
 import type { Finding } from '#core/care/findings.ts';
-import { AISLE, STAGE_DONE } from '#core/words/en.ts';
-import { FINDINGS } from '#core/words/findings.ts';
 import type { Session } from '../../state/session.svelte.ts';
+import { say } from '../../words.ts';
 
 export type Sheet =
   | { readonly sheet: 'none' | 'arrived' | 'menu' }
@@ -75,14 +74,14 @@ export class AisleTaps {
     this.close();
     if (tile.prep === null) return;
     const last = stages.at(-1);
-    const what = stages.map((stage) => STAGE_DONE[stage]).join(', ');
+    const what = stages.map((stage) => say.STAGE_DONE[stage]).join(', ');
     if (last === undefined) return;
     this.#remember(by);
     const name = by === null ? null : this.#session.board.nameOf(by);
     const fact: OpFact = { kind: 'stagesFinished', prep: tile.prep, stages: [...stages] };
     // Findings first: whoever reads the board then never sees a checked horse without them.
     const seen = findings.map((finding) => this.#see(tile.horse, finding, '', by));
-    this.#session.tapWithUndo(fact, by, tile.prep, AISLE.done(what, name), seen);
+    this.#session.tapWithUndo(fact, by, tile.prep, say.AISLE.done(what, name), seen);
   }
 
   startBy(tile: AisleTile, stage: Stage, by: string): void {
@@ -90,7 +89,7 @@ export class AisleTaps {
     if (tile.prep === null) return;
     this.#remember(by);
     const fact = { kind: 'stageStarted', prep: tile.prep, stage } as const;
-    this.#session.tapWithUndo(fact, by, tile.prep, AISLE.onIt(this.#session.board.nameOf(by)));
+    this.#session.tapWithUndo(fact, by, tile.prep, say.AISLE.onIt(this.#session.board.nameOf(by)));
   }
 
   /** What was seen on a horse outside its feet check. */
@@ -103,7 +102,7 @@ export class AisleTaps {
     this.close();
     this.#remember(by);
     for (const finding of findings) this.#see(horse, finding, words, by);
-    this.#session.notices.say(`told-${horse}`, FINDINGS.told(this.#session.board.nameOf(horse)));
+    this.#session.notices.say(`told-${horse}`, say.FINDINGS.told(this.#session.board.nameOf(horse)));
   }
 
   #see(horse: string, finding: Finding, words: string, by: string | null): string {

@@ -4,12 +4,16 @@ import { STAGES } from '#core/barn/stage.ts';
 import { pieceParts, type Board, type Recent } from '#core/day/board.ts';
 import { isPulled } from '#core/day/preps.ts';
 import { personName } from '#core/day/views/aisle.ts';
-import { PRESENCE_WORD, RECENT, STAGE_DONE, STAGE_WORK } from '#core/words/en.ts';
+import { say } from '../../words.ts';
 
 export function sayRecent(board: Board, recent: Recent): string {
   const { op } = recent;
   return (
-    finished(board, op) ?? started(board, op) ?? found(board, op) ?? changed(board, recent) ?? RECENT.other
+    finished(board, op) ??
+    started(board, op) ??
+    found(board, op) ??
+    changed(board, recent) ??
+    say.RECENT.other
   );
 }
 
@@ -17,8 +21,8 @@ function finished(board: Board, op: string): string | null {
   for (const prep of Object.values(board.day.preps)) {
     const stages = STAGES.filter((stage) => prep.marks[stage].some((mark) => mark.op === op));
     if (stages.length === 0) continue;
-    const what = stages.map((stage) => STAGE_DONE[stage]).join(', ');
-    return RECENT.finished(what, horseName(board, prep.horse));
+    const what = stages.map((stage) => say.STAGE_DONE[stage]).join(', ');
+    return say.RECENT.finished(what, horseName(board, prep.horse));
   }
   return null;
 }
@@ -27,12 +31,16 @@ function started({ barn, day }: Board, op: string): string | null {
   const prep = Object.values(day.preps).find((one) => one.onIt?.op === op);
   if (!prep?.onIt) return null;
   const by = personName({ barn, day, findings: [] }, prep.onIt.by);
-  return RECENT.started(STAGE_WORK[prep.onIt.stage], own(barn.horses, prep.horse)?.name ?? prep.horse, by);
+  return say.RECENT.started(
+    say.STAGE_WORK[prep.onIt.stage],
+    own(barn.horses, prep.horse)?.name ?? prep.horse,
+    by,
+  );
 }
 
 function found(board: Board, op: string): string | null {
   const note = board.findings.find(({ id }) => id === op);
-  return note ? RECENT.finding(horseName(board, note.horse)) : null;
+  return note ? say.RECENT.finding(horseName(board, note.horse)) : null;
 }
 
 /** The kind of change by what it put a note down for; work moved as part of something else comes last. */
@@ -40,25 +48,25 @@ function changed(board: Board, { restore }: Recent): string | null {
   for (const step of restore) {
     if (step.what === 'presence') {
       const state = own(board.day.hands, step.volunteer)?.presence.state;
-      return RECENT.presence(personName(board, step.volunteer), state ? PRESENCE_WORD[state] : '');
+      return say.RECENT.presence(personName(board, step.volunteer), state ? say.PRESENCE_WORD[state] : '');
     }
     if (step.what === 'holds') {
       const name = horseName(board, step.horse);
-      return isPulled(board.barn, step.horse) ? RECENT.pulled(name) : RECENT.released(name);
+      return isPulled(board.barn, step.horse) ? say.RECENT.pulled(name) : say.RECENT.released(name);
     }
     if (step.what === 'lesson') {
       const name = own(board.day.lessons, step.lesson)?.name ?? step.lesson;
-      return step.was === null ? RECENT.lessonAdded(name) : RECENT.lesson(name);
+      return step.was === null ? say.RECENT.lessonAdded(name) : say.RECENT.lesson(name);
     }
   }
   const pieces = restore.flatMap((step) => (step.what === 'piece' ? [pieceWords(board, step.piece)] : []));
-  return pieces.length > 0 ? RECENT.moved([...new Set(pieces)].join(', ')) : null;
+  return pieces.length > 0 ? say.RECENT.moved([...new Set(pieces)].join(', ')) : null;
 }
 
 function pieceWords(board: Board, piece: string): string {
   const parts = pieceParts(piece);
   const prep = parts ? own(board.day.preps, parts.prep) : undefined;
-  return parts && prep ? `${STAGE_WORK[parts.stage]} ${horseName(board, prep.horse)}` : piece;
+  return parts && prep ? `${say.STAGE_WORK[parts.stage]} ${horseName(board, prep.horse)}` : piece;
 }
 
 function horseName({ barn }: Board, horse: string): string {

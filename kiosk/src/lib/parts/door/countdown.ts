@@ -1,7 +1,6 @@
 /** The one large figure on the arena door. */
 import { minutesUntil } from '#core/time/countdown.ts';
-import { DOOR } from '#core/words/en.ts';
-import { DOOR_PLAN } from '#core/words/planner.ts';
+import { say } from '../../words.ts';
 
 export type BigFigure = { readonly figure: string; readonly unit: string };
 
@@ -16,9 +15,9 @@ type Times = { readonly rampTime: number; readonly start: number; readonly isRea
  */
 export function bigFigure({ rampTime, start, isReady }: Times, now: number): BigFigure {
   const toRamp = minutesUntil(rampTime, now);
-  if (toRamp >= 0) return figure(toRamp, DOOR.toRamp, DOOR.hoursToRamp);
-  if (!isReady) return figure(-toRamp, DOOR_PLAN.past, DOOR_PLAN.hoursPast);
-  return figure(Math.max(0, minutesUntil(start, now)), DOOR_PLAN.toStart, DOOR_PLAN.hoursToStart);
+  if (toRamp >= 0) return figure(toRamp, say.DOOR.toRamp, say.DOOR.hoursToRamp);
+  if (!isReady) return figure(-toRamp, say.DOOR_PLAN.past, say.DOOR_PLAN.hoursPast);
+  return figure(Math.max(0, minutesUntil(start, now)), say.DOOR_PLAN.toStart, say.DOOR_PLAN.hoursToStart);
 }
 
 function figure(minutes: number, unit: string, hours: string): BigFigure {

@@ -2,7 +2,7 @@
 import type { Horse } from '#core/barn/horse.ts';
 import type { FootFinding } from '#core/care/findings.ts';
 import type { FeetOrder, Foot } from '#core/care/feetOrder.ts';
-import { FINDINGS, FOOT_KIND } from '#core/words/findings.ts';
+import { say } from '../../words.ts';
 
 /** By foot: what was seen; empty: fine; missing: not looked at yet. */
 export type FeetSeen = Readonly<Partial<Record<Foot, readonly FootFinding[]>>>;
@@ -21,8 +21,8 @@ const PLAIN_KINDS = ['heat', 'thrush-smell', 'sore', 'leg-swelling', 'leg-cut'] 
 export function choicesFor(foot: Foot, care: Horse['feet'][Foot]): FootChoice[] {
   const plain = (kind: (typeof SHOE_KINDS)[number] | (typeof PLAIN_KINDS)[number] | 'nail'): FootChoice => ({
     kind,
-    says: FOOT_KIND[kind],
-    findings: [{ says: FOOT_KIND[kind], finding: { on: 'foot', foot, kind } }],
+    says: say.FOOT_KIND[kind],
+    findings: [{ says: say.FOOT_KIND[kind], finding: { on: 'foot', foot, kind } }],
   });
   const crack = (says: string, blood: boolean, pain: boolean) => ({
     says,
@@ -37,16 +37,16 @@ export function choicesFor(foot: Foot, care: Horse['feet'][Foot]): FootChoice[] 
     plain('nail'),
     {
       kind: 'stone',
-      says: FOOT_KIND.stone,
-      findings: [stone(FINDINGS.stoneOut, true), stone(FINDINGS.stoneStuck, false)],
+      says: say.FOOT_KIND.stone,
+      findings: [stone(say.FINDINGS.stoneOut, true), stone(say.FINDINGS.stoneStuck, false)],
     },
     {
       kind: 'crack',
-      says: FOOT_KIND.crack,
+      says: say.FOOT_KIND.crack,
       findings: [
-        crack(FINDINGS.crackPlain, false, false),
-        crack(FINDINGS.crackPain, false, true),
-        crack(FINDINGS.crackBlood, true, true),
+        crack(say.FINDINGS.crackPlain, false, false),
+        crack(say.FINDINGS.crackPain, false, true),
+        crack(say.FINDINGS.crackBlood, true, true),
       ],
     },
     ...PLAIN_KINDS.map(plain),

@@ -1,8 +1,8 @@
 /** A pull as the findings propose it: a person may choose otherwise. */
 import type { Hold } from '#core/barn/horse.ts';
 import type { Board } from '#core/day/board.ts';
-import { adviceFor, openFindings } from '#core/day/findings.ts';
-import { HOLD_OF, sayFinding } from '#core/words/findings.ts';
+import { adviceFor, HOLD_OF, openFindings } from '#core/day/findings.ts';
+import { say } from '../../words.ts';
 
 /** As the record allows. */
 const MOST_SIGNS = 400;
@@ -23,7 +23,7 @@ export function proposedPull(board: Board, horse: string): Proposed | null {
   if (!hold) return null;
   const seen = openFindings(board, horse)
     .filter(({ finding }) => finding.kind !== 'calm')
-    .map(({ finding }) => sayFinding(finding));
+    .map(({ finding }) => say.sayFinding(finding));
   const unread = openFindings(board, horse).filter(({ read }) => read.length === 0);
   return {
     unread: unread.map(({ id }) => id).slice(-MOST_READ),

@@ -1,10 +1,9 @@
 /**
- * Findings in words: what was seen, never what it is, and what the barn's rules make of it. No diagnosis, no dose; the
- * centre's own rules, the vet and the farrier decide.
+ * Findings: what was seen, never what it is, and what the barn’s rules make of it. No diagnosis, no dose; the
+ * centre’s own rules, the vet and the farrier decide.
  */
-import type { Hold } from '../barn/horse.ts';
-import type { Advice, Hold as AdvisedHold } from '../care/advise.ts';
-import type { Handling, Whom } from '../care/findingRules.ts';
+import type { Advice } from '../../care/advise.ts';
+import type { Handling, Whom } from '../../care/findingRules.ts';
 import type {
   BodyFinding,
   BodyPlace,
@@ -12,8 +11,8 @@ import type {
   FootFinding,
   GaitFinding,
   MannerFinding,
-} from '../care/findings.ts';
-import type { Foot } from '../care/feetOrder.ts';
+} from '../../care/findings.ts';
+import type { Foot } from '../../care/feetOrder.ts';
 
 export const FOOT_WORD: Record<Foot, string> = {
   LF: 'Left fore',
@@ -159,13 +158,6 @@ export function sayWhom({ level, whom }: Pick<Advice, 'level' | 'whom'>): string
   if (whom === 'instructor') return 'Tell the instructor.';
   return `Tell the instructor, who tells the ${whom}.`;
 }
-
-/** What a pull is proposed with, from the strictest hold the findings call for. */
-export const HOLD_OF: Record<AdvisedHold, Hold['kind']> = {
-  'until-vet': 'vet',
-  'until-farrier': 'farrier',
-  'until-instructor': 'instructor',
-};
 
 /** On a horse that has just come in for another. */
 export const STAND_IN_MARK = 'stand-in';

@@ -1,0 +1,25 @@
+/**
+ * What this tablet says, in its one language. A page's words are loaded before it is drawn (each route's `load` calls
+ * `learn`); another language means loading the page anew. So nothing may keep a word at a module's top level: it would be
+ * read before it is there.
+ */
+import { languageFor, type Language } from '#core/words/languages.ts';
+import type { Subject, Words } from '#core/words/subjects.ts';
+import { Remembered } from './link/store.ts';
+
+/** Words of the subjects learned so far. */
+export const say = {} as Words;
+
+let chosen: Language | null = null;
+
+/** The tablet's own choice, else the first of the browser's languages that is one of ours. */
+export function language(): Language {
+  chosen ??= languageFor([new Remembered(localStorage).get('language') ?? [], navigator.languages].flat());
+  return chosen;
+}
+
+/** To be awaited before anything of these subjects is drawn. */
+export async function learn(...subjects: Subject[]): Promise<void> {
+  const { load } = language();
+  await Promise.all(subjects.map(async (subject) => Object.assign(say, await load[subject]())));
+}

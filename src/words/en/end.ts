@@ -1,0 +1,2 @@
+/** The day’s end. */
+export const END_PAGE = 'Day’s end · Aisle Board';

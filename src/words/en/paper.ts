@@ -1,0 +1,2 @@
+/** What is printed. */
+export const PAPER_PAGE = 'Paper · Aisle Board';

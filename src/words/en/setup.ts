@@ -1,0 +1,43 @@
+/** Where a tablet hangs and what it can do there. */
+import { counted } from './common.ts';
+
+export const HANGING = {
+  question: 'Where does this tablet hang?',
+  hint: 'It remembers. You can change it later from the board menu.',
+  aisle: 'Aisle',
+  aisleHint: 'By the stalls: which horse, what next, done.',
+  door: 'Arena door',
+  doorHint: 'Read from inside the arena: will every horse be ready?',
+  coordinator: 'Coordinator',
+  coordinatorHint: 'In your hand: who is behind, who can help.',
+  allStalls: 'All stalls',
+  chosenStalls: (count: number) => counted(count, 'stall', 'stalls'),
+  whichStalls: 'Which stalls?',
+  anyArena: 'All arenas',
+  whichArena: 'Which arena?',
+  howFar: 'How far away do people stand?',
+  metres: (metres: number) => `${metres} m`,
+  nearer: 'Nearer',
+  farther: 'Farther',
+  fitsAt: 'The large words can be read from there.',
+  tooFar: (metres: number) =>
+    `This glass is made for up to ${metres} m. From farther away the words will be small.`,
+  done: 'Hang it here',
+} as const;
+
+/** What a tablet can do where it is, and what it lacks: said where somebody sets it up. */
+export const TABLET_CAN = {
+  title: 'What this tablet can do',
+  reload: 'It opens with the last board, and the board’s age, also while the hub is away.',
+  awake: 'It keeps its screen on by itself.',
+  keeping: 'It keeps taps until the hub has them, also when it is switched off.',
+} as const;
+
+export const TABLET_LACKS = {
+  reload:
+    'On this address it cannot open the board while the hub is away. Leave this page open and do not reload it: as it is, it goes on and keeps taps.',
+  notYet: 'It will open without the hub from the next visit on.',
+  awake: 'It cannot keep its screen on here. Set the tablet’s own screen timeout to never.',
+  keeping:
+    'This browser keeps no taps over a reload. Taps made while the hub is away are lost if the page is closed.',
+} as const;

@@ -1,0 +1,2 @@
+/** The sheet of a day to come. */
+export const SHEET_PAGE = 'Day sheet · Aisle Board';

@@ -1,0 +1,2 @@
+/** The day’s end. */
+export const END_PAGE = 'Cierre del día · Aisle Board';
