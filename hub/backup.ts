@@ -57,7 +57,7 @@ async function pastDays(folder: string, { snapshot, entries, segments }: Found):
     ({ day, from }) => !days.some((one) => one.date === day.date && one.from === from),
   );
   const journal = new Journal({ folder, name: snapshot.journal, segments, lastSeq: snapshot.seq });
-  for (const { day, from, to } of missing) days.push(keptDay(day, from, to, await journal.entries(from, to)));
+  for (const one of missing) days.push(keptDay(one, await journal.entries(one.from, one.to)));
   return days;
 }
 

@@ -1,14 +1,11 @@
 /** Days that are over are put by, each in a file of its own, and what they teach goes to the planner. */
-import type { Board, Day } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
 import { isUnused } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
-import { keptDay } from './storage/keptDay.ts';
+import { keptDay, type ClosedDay } from './storage/keptDay.ts';
 import type { Storage } from './storage/storage.ts';
-
-/** A day that another has followed: entries `from` … `to` made it. */
-export type ClosedDay = { readonly day: Day & { date: string }; readonly from: number; readonly to: number };
 
 /** `dayFrom`: the open day's first entry, as far as they are known; null: no day is open. */
 export type OpenSince = { readonly board: Board; readonly dayFrom: number | null };
@@ -33,7 +30,12 @@ export function closedBy(
     if (opens(entry)) {
       const { date } = board.day;
       if (date !== null && dayFrom !== null && !isUnused(board.day)) {
-        closed.push({ day: { ...board.day, date }, from: dayFrom, to: entry.seq - 1 });
+        closed.push({
+          day: { ...board.day, date },
+          from: dayFrom,
+          to: entry.seq - 1,
+          rules: board.barn.rules,
+        });
       }
       dayFrom = entry.seq;
     }
@@ -84,8 +86,8 @@ export class Days {
     }
   }
 
-  async #keep({ day, from, to }: ClosedDay): Promise<void> {
+  async #keep(closed: ClosedDay): Promise<void> {
     const { storage } = this.#parts;
-    await storage.keepDay(keptDay(day, from, to, await storage.entries(from, to)));
+    await storage.keepDay(keptDay(closed, await storage.entries(closed.from, closed.to)));
   }
 }

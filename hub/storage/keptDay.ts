@@ -6,9 +6,10 @@ import { mkdir, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as z from 'zod/mini';
 import { DateText } from '#core/barn/basics.ts';
+import { Rules } from '#core/barn/rules.ts';
 import { Day } from '#core/day/board.ts';
 import { Entry } from '#core/day/ops.ts';
-import { redactEntry } from '#core/day/redact.ts';
+import { lastingEntry } from '#core/day/redact.ts';
 import { codeOf } from '../startError.ts';
 import { writeWhole } from './files.ts';
 import { seal, unseal } from './seal.ts';
@@ -22,6 +23,8 @@ export const KeptDay = z.object({
   to: z.int(),
   /** As it stood when the next day was opened. */
   day: Day,
+  /** The barn's rules at its end; null: put by before they were kept with it. */
+  rules: z._default(z.nullable(Rules), null),
   entries: z.array(Entry),
 });
 export type KeptDay = z.infer<typeof KeptDay>;
@@ -30,10 +33,26 @@ export const DAYS_FOLDER = 'days';
 
 const NAME = /^\d{4}-\d{2}-\d{2}(-\d+)?\.json$/;
 
+/** A day that another has followed: entries `from` … `to` made it. */
+export type ClosedDay = {
+  readonly day: Day & { date: string };
+  readonly from: number;
+  readonly to: number;
+  /** The barn's rules at its end. */
+  readonly rules: Rules;
+};
+
 /** The day to put by. `entries`: its own, as the hub has them. */
-export function keptDay(day: Day & { date: string }, from: number, to: number, entries: Entry[]): KeptDay {
-  const shown = entries.map((entry) => redactEntry(entry, 'aisle'));
-  return { version: DATA_VERSION, date: day.date, from, to, day, entries: shown };
+export function keptDay({ day, from, to, rules }: ClosedDay, entries: readonly Entry[]): KeptDay {
+  return {
+    version: DATA_VERSION,
+    date: day.date,
+    from,
+    to,
+    day,
+    rules,
+    entries: entries.map(lastingEntry),
+  };
 }
 
 /** Writes the day into `folder`, whole or not at all; one that is there already stays as it is. */

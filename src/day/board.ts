@@ -11,7 +11,14 @@ import { STAGES, Stage } from '../barn/stage.ts';
  * That a stage was finished: by whom (null: nobody gave a name), when, and by which op, so that it can be undone. `tack`
  * is the list the prep asked for then: a horse tacked for one place is not tacked for another that asks for other tack.
  */
-export const Mark = z.object({ op: Id, by: z.nullable(Id), at: Instant, tack: z.nullable(Id) });
+export const Mark = z.object({
+  op: Id,
+  by: z.nullable(Id),
+  at: Instant,
+  tack: z.nullable(Id),
+  /** Ticked on paper without a time: `at` is only when it was typed in. */
+  untimed: z.optional(z.literal(true)),
+});
 export type Mark = z.infer<typeof Mark>;
 
 /** Every tap for a stage is kept, earliest first; the first one counts. So taps commute, and an undo takes out its own. */

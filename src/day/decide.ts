@@ -7,7 +7,7 @@ import type { Barn, Table } from '../barn/barn.ts';
 import { asks, isCleared, type Stage } from '../barn/stage.ts';
 import { wallTimeAt } from '../time/zone.ts';
 import { isUnused, pieceParts, type Board, type Day } from './board.ts';
-import { HUB_DEVICE, type Fact, type Op, type OpFact, type Reason } from './ops.ts';
+import { HUB_DEVICE, type Fact, type Op, type OpFact, type Reason, type WrittenStage } from './ops.ts';
 import { isPulled, liveBookings } from './preps.ts';
 import { touchedSince } from './undo.ts';
 
@@ -18,8 +18,22 @@ export type Decision = { readonly facts: readonly Fact[]; readonly why: Reason |
 export function decide(board: Board, op: Op): Decision {
   if (op.by !== null && !isPerson(board.barn, op.by)) return declined({ code: 'unknownPerson' });
   const why = objection(board, op, op.fact);
-  if (!why) return { facts: [op.fact], why: null };
+  if (!why)
+    return op.fact.kind === 'stagesWrittenDown' ? fromPaper(board, op.fact) : { facts: [op.fact], why: null };
   return { facts: keptInstead(op.fact, why), why };
+}
+
+/** Of what was ticked on paper each stage lands by itself; what comes too late to count is kept as a note. */
+function fromPaper(board: Board, fact: Extract<OpFact, { kind: 'stagesWrittenDown' }>): Decision {
+  const judged = fact.done.map((one) => ({ one, why: prepObjection(board, one.prep) }));
+  const done = judged.flatMap(({ one, why }) => (why ? [] : one));
+  const notes = judged.flatMap(({ one, why }): Fact[] =>
+    why ? [{ kind: 'tapKept', prep: one.prep, stages: [one.stage] }] : [],
+  );
+  return {
+    facts: done.length > 0 ? [{ ...fact, done }, ...notes] : notes,
+    why: judged.find(({ why }) => why)?.why ?? null,
+  };
 }
 
 function declined(why: Reason): Decision {
@@ -44,6 +58,10 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
   switch (fact.kind) {
     case 'stagesFinished':
       return prepObjection(board, fact.prep);
+    case 'stagesWrittenDown':
+      return fact.date === day.date && areOf(fact.date, fact.done, barn.zone)
+        ? writtenObjection(board, fact.done)
+        : { code: 'dayOver' };
     case 'stageStarted':
       return op.by === null || !own(barn.volunteers, op.by)
         ? { code: 'needsName' }
@@ -96,6 +114,8 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
       return day.date === null || fact.date > day.date || isWayBack(board, op, fact.date)
         ? null
         : { code: 'dayOver' };
+    case 'ledgerCorrected':
+      return correctionObjection(board, op.by, fact);
     case 'undone': {
       const recent = day.recent.find((r) => r.op === fact.op);
       if (!recent) return { code: 'nothingToUndo' };
@@ -118,6 +138,39 @@ function prepObjection({ barn, day }: Board, id: string): Reason | null {
   if (!prep) return { code: 'unknownPrep' };
   if (isPulled(barn, prep.horse)) return { code: 'horsePulled', horse: prep.horse };
   return prep.places.length === 0 ? { code: 'notNeeded', horse: prep.horse } : null;
+}
+
+/** Nothing of it lands when a horse or a person is not of this barn: a line of the paper was misread. */
+function writtenObjection({ barn, day }: Board, done: readonly WrittenStage[]): Reason | null {
+  if (done.some(({ prep }) => !own(day.preps, prep))) return { code: 'unknownPrep' };
+  return done.every(({ by }) => by === null || isPerson(barn, by)) ? null : { code: 'unknownPerson' };
+}
+
+function areOf(date: string, done: readonly WrittenStage[], zone: string): boolean {
+  return done.every(({ at }) => at === null || wallTimeAt(at, zone).date === date);
+}
+
+/** A correction is named, is of today or before, and its times are of that day. */
+function correctionObjection(
+  { barn, day }: Board,
+  by: string | null,
+  { date, correction }: Extract<OpFact, { kind: 'ledgerCorrected' }>,
+): Reason | null {
+  if (by === null) return { code: 'needsName' };
+  if (day.date === null || date > day.date) return { code: 'dayOver' };
+  const isOfThatDay = (at: number | null): boolean => at === null || wallTimeAt(at, barn.zone).date === date;
+  switch (correction.about) {
+    case 'stay': {
+      const { volunteer, from, until } = correction;
+      if (!own(barn.volunteers, volunteer)) return { code: 'unknownPerson' };
+      const isOrdered = until === null || from <= until;
+      return isOrdered && isOfThatDay(from) && isOfThatDay(until) ? null : { code: 'dayOver' };
+    }
+    case 'stages':
+      return areOf(date, correction.done, barn.zone) ? null : { code: 'dayOver' };
+    case 'note':
+      return null;
+  }
 }
 
 /** A release is named; after a vet or farrier hold it also carries that person's word. */

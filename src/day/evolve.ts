@@ -20,7 +20,7 @@ import {
 import { readFinding, seeFinding, settle } from './findings.ts';
 import { takeStandIns } from './standIns.ts';
 import { remember, takeBack } from './undo.ts';
-import { finish, keepNote, moveWork, start, stepOff } from './work.ts';
+import { finish, finishOnPaper, keepNote, moveWork, start, stepOff } from './work.ts';
 
 /** The board after one entry. */
 export function evolve(board: Board, entry: Entry): Board {
@@ -31,6 +31,11 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
   switch (fact.kind) {
     case 'stagesFinished':
       return withPrep(board, fact.prep, (prep) => finish(prep, fact.stages, stamp));
+    case 'stagesWrittenDown':
+      return fact.done.reduce(
+        (next, one) => withPrep(next, one.prep, (prep) => finishOnPaper(prep, one, stamp)),
+        board,
+      );
     case 'stageStarted':
       return start(board, fact.prep, fact.stage, stamp);
     case 'tapKept':
@@ -100,6 +105,9 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
       return { ...board, barn: { ...board.barn, name: fact.name, zone: fact.zone } };
     case 'dayOpened':
       return openDay(board, fact.date);
+    case 'ledgerCorrected':
+      // The board shows the day as it was tapped; the ledger reads its corrections from the journal.
+      return board;
     case 'undone':
       return takeBack(board, fact.op);
   }

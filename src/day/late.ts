@@ -22,6 +22,10 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
     repeated: SAME,
     late: 'after the stage is finished it changes nothing; the last start says where a person is',
   },
+  stagesWrittenDown: {
+    repeated: SAME,
+    late: 'each stage lands at its written time, and the earliest counts; of a pulled or no longer needed horse it is kept as a note; declined when another day has begun: then it is a correction of the ledger',
+  },
   horsePulled: { repeated: SAME, late: 'always lands: one more hold on the horse' },
   horseReleased: { repeated: SAME, late: 'declined when nothing holds the horse any more' },
   findingSeen: { repeated: SAME, late: 'always lands, in the order of seeing' },
@@ -52,6 +56,7 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
     repeated: SAME,
     late: 'declined unless it is a later date than the one open; the hub itself may go back to today from a later day that holds nothing',
   },
+  ledgerCorrected: { repeated: SAME, late: 'always added; of several about the same thing the last counts' },
   undone: {
     repeated: SAME,
     late: 'declined when the op is already taken back, or something later changed the same thing',

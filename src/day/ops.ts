@@ -24,6 +24,19 @@ const StagesFinished = kind('stagesFinished', {
 });
 const StageStarted = kind('stageStarted', { prep: Key, stage: Stage });
 
+/** One stage as it was ticked on paper. `at` null: ticked without a time; then nobody knows when it was done. */
+export const WrittenStage = z.object({
+  prep: Key,
+  stage: Stage,
+  at: z.nullable(Instant),
+  by: z.nullable(Id),
+});
+export type WrittenStage = z.infer<typeof WrittenStage>;
+const Written = z.array(WrittenStage).check(z.minLength(1), z.maxLength(200));
+
+/** What was ticked on paper while the board was away, typed in at one go. `date`: the day the paper is of. */
+const StagesWrittenDown = kind('stagesWrittenDown', { date: DateText, done: Written });
+
 /* The horse itself */
 const HorsePulled = kind('horsePulled', { horse: Id, why: Words, hold: Hold.shape.kind });
 const HorseReleased = kind('horseReleased', { horse: Id, word: Words });
@@ -77,12 +90,36 @@ const RulesChanged = kind('rulesChanged', { rules: Rules });
 const BarnNamed = kind('barnNamed', { name: ShownName, zone: ZoneName });
 const DayOpened = kind('dayOpened', { date: DateText });
 
+/* The ledger */
+/** Whole texts only: a correction says why. */
+const Why = Words.check(z.trim(), z.minLength(1));
+/** What is put right about a day. What was recorded stays as it was and is shown beside it. */
+export const Correction = z.discriminatedUnion('about', [
+  /**
+   * When a volunteer came and went. `of`: the op that began the stay, or the correction that added it; null: a stay nobody
+   * tapped. `until` null: when they went is still not known. No length: it is struck out.
+   */
+  z.object({
+    about: z.literal('stay'),
+    volunteer: Id,
+    of: z.nullable(Id),
+    from: Instant,
+    until: z.nullable(Instant),
+  }),
+  /** Stages from paper that came to light when the day was over. */
+  z.object({ about: z.literal('stages'), done: Written }),
+  z.object({ about: z.literal('note') }),
+]);
+export type Correction = z.infer<typeof Correction>;
+const LedgerCorrected = kind('ledgerCorrected', { date: DateText, correction: Correction, why: Why });
+
 const Undone = kind('undone', { op: Id });
 
 /** What a tablet may send. */
 export const OpFact = z.discriminatedUnion('kind', [
   StagesFinished,
   StageStarted,
+  StagesWrittenDown,
   HorsePulled,
   HorseReleased,
   FindingSeen,
@@ -104,6 +141,7 @@ export const OpFact = z.discriminatedUnion('kind', [
   RulesChanged,
   BarnNamed,
   DayOpened,
+  LedgerCorrected,
   Undone,
 ]);
 export type OpFact = z.infer<typeof OpFact>;

@@ -27,6 +27,17 @@ export function redactEntry(entry: Entry, role: Role): Entry {
     : { ...entry, facts };
 }
 
+/**
+ * The entry as it is put by for long: no more of riders and paces than an aisle tablet is shown, but with the ledger's
+ * corrections.
+ */
+export function lastingEntry(entry: Entry): Entry {
+  const facts = entry.facts.flatMap((fact) =>
+    fact.kind === 'ledgerCorrected' ? fact : (shownFact(fact) ?? []),
+  );
+  return { ...entry, facts };
+}
+
 function shownAll<T extends { private?: unknown }>(records: Readonly<Record<string, T>>) {
   return Object.fromEntries(Object.entries(records).map(([id, record]) => [id, shown(record)]));
 }
@@ -42,6 +53,8 @@ function shownFact(fact: Fact): Fact | null {
     const saved = shownRecord(fact.saved);
     return saved === fact.saved ? fact : saved && { ...fact, saved };
   }
+  // Who came and went, and why it was written down wrongly, is between them and the coordinator.
+  if (fact.kind === 'ledgerCorrected') return null;
   return fact.kind === 'recordRetired' && fact.table === 'riders' ? null : fact;
 }
 

@@ -56,10 +56,18 @@ export function touchedSince(day: Day, recent: Recent): boolean {
 
 type Step = { touches: string[]; restore: Restore[] };
 
+/** Kinds of fact that leave their op's name on what they did. */
+const LEAVES_MARKS: readonly Fact['kind'][] = [
+  'stagesFinished',
+  'stagesWrittenDown',
+  'stageStarted',
+  'findingSeen',
+];
+
 /** What changed between two boards, as steps back. Null: nothing that can be taken back. */
 function restoring(before: Board, after: Board, fact: Fact): Step | null {
   if (!isUndoable(fact)) return null;
-  const marks = fact.kind === 'stagesFinished' || fact.kind === 'stageStarted' || fact.kind === 'findingSeen';
+  const marks = LEAVES_MARKS.includes(fact.kind);
   const pieces = movedPieces(before.day, after.day, fact);
   const presences = changedKeys(before.day.hands, after.day.hands, (hands) => hands?.presence);
   const lessons = changedKeys(before.day.lessons, after.day.lessons, (lesson) => lesson);
@@ -123,6 +131,7 @@ function findingRestores(before: Board, after: Board): Restore[] {
 function isUndoable(fact: Fact): boolean {
   switch (fact.kind) {
     case 'stagesFinished':
+    case 'stagesWrittenDown':
     case 'stageStarted':
     case 'horsePulled':
     case 'horseReleased':
@@ -147,6 +156,7 @@ function isUndoable(fact: Fact): boolean {
     case 'rulesChanged':
     case 'barnNamed':
     case 'dayOpened':
+    case 'ledgerCorrected':
     case 'undone':
       return false;
   }

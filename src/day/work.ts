@@ -15,11 +15,22 @@ import {
   type Prep,
 } from './board.ts';
 import { isFinished, openStages } from './preps.ts';
-import type { Fact } from './ops.ts';
+import type { Fact, WrittenStage } from './ops.ts';
 import { clearOnIt, withDay, withPrep, withState, type Stamp } from './steps.ts';
 
 export function finish(prep: Prep, stages: readonly Stage[], stamp: Stamp): Prep {
-  const mark: Mark = { op: stamp.id, by: stamp.by, at: Math.min(stamp.tappedAt, stamp.at), tack: prep.tack };
+  const at = Math.min(stamp.tappedAt, stamp.at);
+  return withMark(prep, stages, { op: stamp.id, by: stamp.by, at, tack: prep.tack });
+}
+
+/** A stage ticked on paper, at its written time; never later than it was typed in. */
+export function finishOnPaper(prep: Prep, { stage, at, by }: WrittenStage, stamp: Stamp): Prep {
+  const typedAt = Math.min(stamp.tappedAt, stamp.at);
+  const mark = { op: stamp.id, by, at: Math.min(at ?? typedAt, typedAt), tack: prep.tack };
+  return withMark(prep, [stage], at === null ? { ...mark, untimed: true } : mark);
+}
+
+function withMark(prep: Prep, stages: readonly Stage[], mark: Mark): Prep {
   const fresh = stages.filter((stage) => !prep.marks[stage].some((m) => m.op === mark.op));
   if (fresh.length === 0) return prep;
   const marks = { ...prep.marks };
@@ -59,7 +70,7 @@ function claim(day: Day, board: Board, prep: Prep, stage: Stage, by: string, at:
 }
 
 export function keepNote(day: Day, fact: Extract<Fact, { kind: 'tapKept' }>, stamp: Stamp): Day {
-  if (day.notes.some((note) => note.op === stamp.id)) return day;
+  if (day.notes.some((note) => note.op === stamp.id && note.prep === fact.prep)) return day;
   const note = { op: stamp.id, prep: fact.prep, stages: fact.stages, by: stamp.by, at: stamp.at };
   return { ...day, notes: [...day.notes, note].slice(-KEPT_NOTES) };
 }

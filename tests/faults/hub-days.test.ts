@@ -167,7 +167,7 @@ describe('a day that another follows', () => {
 
 test('the same date opened twice leaves two records, and the same record twice leaves one', async () => {
   const { day } = smallBoard();
-  const one: KeptDay = { version: 2, date: '2026-05-11', from: 3, to: 9, day, entries: [] };
+  const one: KeptDay = { version: 2, date: '2026-05-11', from: 3, to: 9, day, rules: null, entries: [] };
   await writeDay(days, one);
   await writeDay(days, one);
   await writeDay(days, { ...one, from: 40, to: 50 });
@@ -179,7 +179,15 @@ test('the same date opened twice leaves two records, and the same record twice l
 test('a damaged record is named and left out; the last ones are read', async () => {
   const { day } = smallBoard();
   for (let n = 1; n <= 9; n += 1)
-    await writeDay(days, { version: 2, date: `2026-05-0${n}`, from: n, to: n, day, entries: [] });
+    await writeDay(days, {
+      version: 2,
+      date: `2026-05-0${n}`,
+      from: n,
+      to: n,
+      day,
+      rules: null,
+      entries: [],
+    });
   const path = join(days, '2026-05-08.json');
   const text = await readFile(path, 'utf8');
   for (const broken of ['', '{', text.slice(0, -1), text.replace('"from":8', '"from":7')]) {

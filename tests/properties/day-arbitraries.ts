@@ -178,6 +178,36 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
   { weight: 4, arbitrary: stageTap },
   { weight: 3, arbitrary: fc.record({ kind: fc.constant('stageStarted'), prep: prepId, stage }) },
   fc.record({
+    kind: fc.constant('stagesWrittenDown'),
+    date: fc.constantFrom('2026-05-10', '2026-05-11', '2026-05-12'),
+    done: fc.array(fc.record({ prep: prepId, stage, at: fc.option(instant), by: person }), {
+      minLength: 1,
+      maxLength: 4,
+    }),
+  }),
+  fc.record({
+    kind: fc.constant('ledgerCorrected'),
+    date: fc.constantFrom('2026-05-10', '2026-05-11', '2026-05-12'),
+    correction: fc.oneof(
+      fc.record({
+        about: fc.constant('stay'),
+        volunteer: volunteerId,
+        of: fc.option(fc.nat(12).map((n) => `tap${n}`)),
+        from: instant,
+        until: fc.option(instant),
+      }),
+      fc.record({
+        about: fc.constant('stages'),
+        done: fc.array(fc.record({ prep: prepId, stage, at: fc.option(instant), by: person }), {
+          minLength: 1,
+          maxLength: 2,
+        }),
+      }),
+      fc.record({ about: fc.constant('note') }),
+    ),
+    why: fc.constant('forgotten'),
+  }),
+  fc.record({
     kind: fc.constant('horsePulled'),
     horse: horseId,
     why: words,

@@ -24,6 +24,8 @@ function subjectsOf({ fact }: Op): readonly string[] {
     case 'stagesFinished':
     case 'stageStarted':
       return [fact.prep];
+    case 'stagesWrittenDown':
+      return fact.done.map((one) => one.prep);
     case 'horsePulled':
     case 'horseReleased':
     case 'findingSeen':
@@ -56,6 +58,7 @@ function subjectsOf({ fact }: Op): readonly string[] {
     case 'rulesChanged':
     case 'barnNamed':
     case 'dayOpened':
+    case 'ledgerCorrected':
       return [];
   }
 }
