@@ -1,6 +1,6 @@
 /** Days that are over are put by, each in a file of its own, and what they teach goes to the planner. */
 import type { Board } from '#core/day/board.ts';
-import { isUnused } from '#core/day/board.ts';
+import { isEmptyDay } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
@@ -29,7 +29,9 @@ export function closedBy(
   for (const entry of entries) {
     if (opens(entry)) {
       const { date } = board.day;
-      if (date !== null && dayFrom !== null && !isUnused(board.day)) {
+      const isLeft =
+        date !== null && entry.facts.some((fact) => fact.kind === 'dayOpened' && fact.date < date);
+      if (date !== null && dayFrom !== null && !isLeft && !isEmptyDay(board.day)) {
         closed.push({
           day: { ...board.day, date },
           from: dayFrom,

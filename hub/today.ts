@@ -1,5 +1,6 @@
-/** Opens each new day on the board when the barn's calendar turns. */
+/** Opens each new day on the board when the barn's calendar turns, with what the barn's book says of it. */
 import { isUnused, type Board } from '#core/day/board.ts';
+import { planOf } from '#core/day/fromBook.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import type { OpFact } from '#core/day/ops.ts';
 
@@ -31,6 +32,13 @@ export function dayToOpen({ barn, day }: Board, barnNow: number): OpFact | null 
   return isAhead && !isUnused(day) ? null : { kind: 'dayOpened', date };
 }
 
+/** The fact that copies the barn's book into the day of `date`; null when it is not open, or the book says nothing of it. */
+function planFor({ barn, day }: Board, date: string): OpFact | null {
+  if (day.date !== date) return null;
+  const plan = planOf(barn, date);
+  return plan.lessons.length + plan.people.length > 0 ? plan : null;
+}
+
 /** Opens today, then each day that comes. The answer stops it. */
 export async function keepToday(parts: TodayParts): Promise<() => void> {
   const { board, barnNow, steadyForMs, bring } = parts;
@@ -40,7 +48,12 @@ export async function keepToday(parts: TodayParts): Promise<() => void> {
     const isHasty = board().day.date !== null && steadyForMs() < STEADY_MS;
     if (!fact || busy || isHasty) return;
     busy = true;
-    await bring(fact).finally(() => (busy = false));
+    await open(fact).finally(() => (busy = false));
+  };
+  const open = async (fact: OpFact): Promise<void> => {
+    await bring(fact);
+    const plan = fact.kind === 'dayOpened' ? planFor(board(), fact.date) : null;
+    if (plan) await bring(plan);
   };
   await look();
   const timer = setInterval(() => void look(), LOOK_EVERY_MS);

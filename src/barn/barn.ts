@@ -1,6 +1,17 @@
 /** The barn: the programme's standing records, each table keyed by id. */
 import * as z from 'zod/mini';
-import { Id, ShownName } from './basics.ts';
+import { Id, put, ShownName, without } from './basics.ts';
+import {
+  Book,
+  BOOK_TABLES,
+  BookException,
+  EMPTY_BOOK,
+  isBookTable,
+  PatternLesson,
+  PlannedLesson,
+  Shift,
+  Term,
+} from './book.ts';
 import { Horse, Stall } from './horse.ts';
 import { Arena, Rider, Staff, Volunteer } from './people.ts';
 import { DEFAULT_RULES, Rules } from './rules.ts';
@@ -21,6 +32,8 @@ export const Barn = z.object({
   staff: z.record(Id, Staff),
   riders: z.record(Id, Rider),
   arenas: z.record(Id, Arena),
+  /** What repeats and what is planned. The coordinator's alone: it names riders of dates to come. */
+  book: z._default(Book, EMPTY_BOOK),
 });
 export type Barn = z.infer<typeof Barn>;
 
@@ -32,10 +45,23 @@ export const TableRecord = z.discriminatedUnion('table', [
   z.object({ table: z.literal('staff'), record: Staff }),
   z.object({ table: z.literal('riders'), record: Rider }),
   z.object({ table: z.literal('arenas'), record: Arena }),
+  z.object({ table: z.literal('pattern'), record: PatternLesson }),
+  z.object({ table: z.literal('planned'), record: PlannedLesson }),
+  z.object({ table: z.literal('terms'), record: Term }),
+  z.object({ table: z.literal('exceptions'), record: BookException }),
+  z.object({ table: z.literal('shifts'), record: Shift }),
 ]);
 export type TableRecord = z.infer<typeof TableRecord>;
 
-export const TABLES = ['stalls', 'horses', 'volunteers', 'staff', 'riders', 'arenas'] as const;
+export const TABLES = [
+  'stalls',
+  'horses',
+  'volunteers',
+  'staff',
+  'riders',
+  'arenas',
+  ...BOOK_TABLES,
+] as const;
 export const Table = z.enum(TABLES);
 export type Table = z.infer<typeof Table>;
 
@@ -50,7 +76,35 @@ export function emptyBarn(name: string, zone: string): Barn {
     staff: {},
     riders: {},
     arenas: {},
+    book: EMPTY_BOOK,
   };
+}
+
+/** The records of one table, keyed by id. */
+export function recordsOf<T extends Table>(
+  barn: Barn,
+  table: T,
+): Readonly<Record<string, Extract<TableRecord, { table: T }>['record']>>;
+export function recordsOf(barn: Barn, table: Table): Readonly<Record<string, { id: string }>> {
+  return isBookTable(table) ? barn.book[table] : barn[table];
+}
+
+/** The barn with one record saved. */
+export function withRecord(barn: Barn, { table, record }: TableRecord): Barn {
+  return withTable(barn, table, put<unknown>(recordsOf(barn, table), record.id, record));
+}
+
+/** The barn without one record; the same reference when there is none. */
+export function withoutRecord(barn: Barn, table: Table, id: string): Barn {
+  const records: Record<string, unknown> = recordsOf(barn, table);
+  const left = without(records, id);
+  return left === records ? barn : withTable(barn, table, left);
+}
+
+function withTable(barn: Barn, table: Table, records: Readonly<Record<string, unknown>>): Barn {
+  return isBookTable(table)
+    ? { ...barn, book: { ...barn.book, [table]: records } }
+    : { ...barn, [table]: records };
 }
 
 function isZone(name: string): boolean {

@@ -108,6 +108,8 @@ export const Day = z.object({
   hands: z.record(Id, Hands),
   recent: z.array(Recent),
   notes: z.array(TapNote),
+  /** The op that first copied this date out of the barn's book; null: none did. */
+  planTaken: z._default(z.nullable(Id), null),
 });
 export type Day = z.infer<typeof Day>;
 
@@ -147,12 +149,20 @@ export const KEPT_NOTES = 60;
 export const KEPT_FINDINGS = 60;
 
 export function emptyDay(date: string | null): Day {
-  return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [] };
+  return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [], planTaken: null };
 }
 
-/** Nobody planned or did anything on it: letting go of it loses nothing. */
-export function isUnused({ lessons, preps, hands, notes }: Day): boolean {
+/** Nothing was planned or done on it. */
+export function isEmptyDay({ lessons, preps, hands, notes }: Day): boolean {
   return [lessons, preps, hands, notes].every((part) => Object.keys(part).length === 0);
+}
+
+/** At most the barn's book was copied into it: letting go of it loses nothing. */
+export function isUnused(day: Day): boolean {
+  const { planTaken, recent, notes } = day;
+  const isAsPlanned =
+    planTaken !== null && notes.length === 0 && recent.every((note) => note.op === planTaken);
+  return isAsPlanned || isEmptyDay(day);
 }
 
 export function emptyBoard(name: string, zone: string): Board {

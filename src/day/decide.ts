@@ -3,7 +3,7 @@
  * throws and changes nothing. A tablet runs the same function to show a tap before the hub has answered.
  */
 import { own } from '../barn/basics.ts';
-import type { Barn, Table } from '../barn/barn.ts';
+import { recordsOf, type Barn, type Table } from '../barn/barn.ts';
 import { asks, isCleared, type Stage } from '../barn/stage.ts';
 import { wallTimeAt } from '../time/zone.ts';
 import { isUnused, pieceParts, type Board, type Day } from './board.ts';
@@ -116,6 +116,8 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
         : { code: 'dayOver' };
     case 'ledgerCorrected':
       return correctionObjection(board, op.by, fact);
+    case 'planTaken':
+      return day.date === fact.date ? null : { code: 'dayOver' };
     case 'undone': {
       const recent = day.recent.find((r) => r.op === fact.op);
       if (!recent) return { code: 'nothingToUndo' };
@@ -244,23 +246,16 @@ function clearanceObjection({ barn, day }: Board, id: string, prepId: string, st
 
 /** A record that today's day still needs cannot go. */
 function retireObjection({ barn, day }: Board, table: Table, id: string): Reason | null {
-  const tables: Record<string, Readonly<Record<string, unknown>>> = {
-    stalls: barn.stalls,
-    horses: barn.horses,
-    volunteers: barn.volunteers,
-    staff: barn.staff,
-    riders: barn.riders,
-    arenas: barn.arenas,
-  };
-  if (own(own(tables, table) ?? {}, id) === undefined) return { code: 'unknownRecord' };
+  if (own(recordsOf(barn, table), id) === undefined) return { code: 'unknownRecord' };
   const bookings = liveBookings(day);
-  const used: Record<string, () => boolean> = {
+  const used: Partial<Record<Table, () => boolean>> = {
     stalls: () => Object.values(barn.horses).some((horse) => horse.stall === id),
     horses: () => bookings.some(({ place }) => place.horse === id),
     volunteers: () => (own(day.hands, id)?.presence.state ?? 'left') === 'here',
     staff: () => bookings.some(({ lesson }) => lesson.instructor === id),
     riders: () => bookings.some(({ place }) => place.rider === id),
     arenas: () => bookings.some(({ lesson }) => lesson.arena === id),
+    terms: () => Object.values(barn.book.pattern).some((lesson) => lesson.term === id),
   };
   return used[table]?.() ? { code: 'stillUsed' } : null;
 }

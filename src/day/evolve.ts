@@ -2,8 +2,8 @@
  * Then what? `evolve(board, entry)` is the only way a board changes, on the hub and on every tablet. It is total: an
  * entry it cannot place changes nothing. It returns the same reference when nothing changed.
  */
-import type { TableRecord } from '../barn/barn.ts';
-import { own, put, without } from '../barn/basics.ts';
+import { withoutRecord, withRecord, type TableRecord } from '../barn/barn.ts';
+import { own } from '../barn/basics.ts';
 import { emptyDay, isUnused, type Board } from './board.ts';
 import type { Entry, Fact } from './ops.ts';
 import {
@@ -19,6 +19,7 @@ import {
 } from './steps.ts';
 import { readFinding, seeFinding, settle } from './findings.ts';
 import { takeStandIns } from './standIns.ts';
+import { takePlan } from './takePlan.ts';
 import { remember, takeBack } from './undo.ts';
 import { finish, finishOnPaper, keepNote, moveWork, start, stepOff } from './work.ts';
 
@@ -94,10 +95,8 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
     case 'recordSaved':
       return saveRecord(board, fact.saved);
     case 'recordRetired': {
-      const table = without<unknown>(board.barn[fact.table], fact.id);
-      return table === board.barn[fact.table]
-        ? board
-        : { ...board, barn: { ...board.barn, [fact.table]: table } };
+      const barn = withoutRecord(board.barn, fact.table, fact.id);
+      return barn === board.barn ? board : { ...board, barn };
     }
     case 'rulesChanged':
       return regrouped({ ...board, barn: { ...board.barn, rules: fact.rules } });
@@ -108,6 +107,8 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
     case 'ledgerCorrected':
       // The board shows the day as it was tapped; the ledger reads its corrections from the journal.
       return board;
+    case 'planTaken':
+      return takePlan(board, fact, stamp);
     case 'undone':
       return takeBack(board, fact.op);
   }
@@ -115,10 +116,10 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
 
 /** A horse saved from a form keeps its holds: only a named release takes them off. */
 function saveRecord(board: Board, saved: TableRecord): Board {
-  const { table, record } = saved;
-  const known = table === 'horses' ? own(board.barn.horses, record.id) : undefined;
-  const kept = known ? { ...record, holds: known.holds } : record;
-  return { ...board, barn: { ...board.barn, [table]: put(board.barn[table], record.id, kept) } };
+  if (saved.table !== 'horses') return { ...board, barn: withRecord(board.barn, saved) };
+  const known = own(board.barn.horses, saved.record.id);
+  const record = known ? { ...saved.record, holds: known.holds } : saved.record;
+  return { ...board, barn: withRecord(board.barn, { table: 'horses', record }) };
 }
 
 function openDay(board: Board, date: string): Board {

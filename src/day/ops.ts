@@ -89,6 +89,15 @@ const RecordRetired = kind('recordRetired', { table: Table, id: Id });
 const RulesChanged = kind('rulesChanged', { rules: Rules });
 const BarnNamed = kind('barnNamed', { name: ShownName, zone: ZoneName });
 const DayOpened = kind('dayOpened', { date: DateText });
+/** A day of the barn's book, copied: from here on it is the day's own. */
+const PlanTaken = kind('planTaken', {
+  date: DateText,
+  lessons: z.array(Lesson).check(z.maxLength(60)),
+  /** Who comes, and between which instants. */
+  people: z
+    .array(z.object({ volunteer: Id, from: z.nullable(Instant), until: z.nullable(Instant) }))
+    .check(z.maxLength(200)),
+});
 
 /* The ledger */
 /** Whole texts only: a correction says why. */
@@ -142,6 +151,7 @@ export const OpFact = z.discriminatedUnion('kind', [
   BarnNamed,
   DayOpened,
   LedgerCorrected,
+  PlanTaken,
   Undone,
 ]);
 export type OpFact = z.infer<typeof OpFact>;

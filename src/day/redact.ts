@@ -3,18 +3,25 @@
  * evolves its own copy; so for every board and entry
  * `evolve(redactBoard(b, role), redactEntry(e, role))` equals `redactBoard(evolve(b, e), role)`.
  */
-import type { TableRecord } from '../barn/barn.ts';
+import type { Table, TableRecord } from '../barn/barn.ts';
+import { EMPTY_BOOK, isBookTable } from '../barn/book.ts';
 import type { Board } from './board.ts';
 import type { Entry, Fact } from './ops.ts';
 import type { Role } from './places.ts';
 
-/** The board without what this role may not know: riders, what a horse may carry and how fast people work stay with the coordinator. */
+/** The board without what this role may not know: riders, the book, what a horse may carry and how fast people work stay with the coordinator. */
 export function redactBoard(board: Board, role: Role): Board {
   if (role === 'coordinator') return board;
   const { barn } = board;
   return {
     ...board,
-    barn: { ...barn, riders: {}, volunteers: shownAll(barn.volunteers), horses: shownAll(barn.horses) },
+    barn: {
+      ...barn,
+      riders: {},
+      book: EMPTY_BOOK,
+      volunteers: shownAll(barn.volunteers),
+      horses: shownAll(barn.horses),
+    },
   };
 }
 
@@ -55,11 +62,16 @@ function shownFact(fact: Fact): Fact | null {
   }
   // Who came and went, and why it was written down wrongly, is between them and the coordinator.
   if (fact.kind === 'ledgerCorrected') return null;
-  return fact.kind === 'recordRetired' && fact.table === 'riders' ? null : fact;
+  return fact.kind === 'recordRetired' && isPrivate(fact.table) ? null : fact;
+}
+
+/** Tables of which nothing leaves the coordinator's screens. */
+function isPrivate(table: Table): boolean {
+  return table === 'riders' || isBookTable(table);
 }
 
 function shownRecord(saved: TableRecord): TableRecord | null {
-  if (saved.table === 'riders') return null;
+  if (isPrivate(saved.table)) return null;
   if (saved.table === 'volunteers') return { table: 'volunteers', record: shown(saved.record) };
   return saved.table === 'horses' ? { table: 'horses', record: shown(saved.record) } : saved;
 }

@@ -45,7 +45,11 @@ export function takeBack(board: Board, op: string): Board {
     (next, step) => restore(next, step, recent),
     restoreLessons(board, recent.restore),
   );
-  return withDay(restored, (day) => ({ ...day, recent: day.recent.filter((r) => r.op !== op) }));
+  return withDay(restored, (day) => ({
+    ...day,
+    recent: day.recent.filter((r) => r.op !== op),
+    planTaken: day.planTaken === op ? null : day.planTaken,
+  }));
 }
 
 /** Whether something later touched what this op changed: then taking it back would wipe that out. */
@@ -148,6 +152,7 @@ function isUndoable(fact: Fact): boolean {
     case 'lessonCancelled':
     case 'placeCancelled':
     case 'placeHorseChanged':
+    case 'planTaken':
       return true;
     case 'tapKept':
     case 'findingRead':

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { DEFAULT_RULES } from '#core/barn/rules.ts';
 import type { Horse } from '#core/barn/horse.ts';
+import type { Lesson } from '#core/barn/lesson.ts';
 import type { Finding } from '#core/care/findings.ts';
 import { STAGES } from '#core/barn/stage.ts';
 import { emptyBoard, type Board } from '#core/day/board.ts';
@@ -174,6 +175,52 @@ export const stageTap: fc.Arbitrary<OpFact> = fc.record({
   stages: fc.uniqueArray(stage, { minLength: 1, maxLength: 3 }),
 });
 
+const plannedLesson: fc.Arbitrary<Lesson> = fc.record({
+  id: fc.constantFrom('L2', 'L3'),
+  name: fc.constant('Extra'),
+  start: instant,
+  minutes: fc.integer({ min: 5, max: 90 }),
+  arena: fc.constant(null),
+  instructor: fc.constant(null),
+  cancelled: fc.boolean(),
+  places: fc.uniqueArray(
+    fc.record({
+      id: placeId,
+      rider: fc.constant(null),
+      horse: fc.option(horseId),
+      tack: fc.constantFrom('t1', 't2', null),
+      leader: fc.option(volunteerId),
+      sideWalkers: fc.array(volunteerId, { maxLength: 2 }),
+      cancelled: fc.boolean(),
+    }),
+    { maxLength: 3, selector: (one) => one.id },
+  ),
+});
+
+const wished = { id: 'p1', rider: 'r1', horse: 'fern', tack: 't1', leader: 'ada', sideWalkers: ['ben'] };
+const planned = { name: 'Quillwork', minutes: 30, arena: null, instructor: 'ines', places: [wished] };
+
+/** Named so that a test finds them where they must not be. */
+const BOOK_RECORDS = [
+  { table: 'pattern', record: { ...planned, id: 'w1', time: '16:00', weekday: 1, term: 'spring' } },
+  { table: 'planned', record: { ...planned, id: 'once', time: '17:00', date: '2026-05-12' } },
+  { table: 'terms', record: { id: 'spring', name: 'Quillterm', from: '2026-04-01', until: '2026-06-30' } },
+  {
+    table: 'exceptions',
+    record: { id: 'w1', what: 'closed', from: '2026-05-12', until: '2026-05-12', why: 'Quillday' },
+  },
+  {
+    table: 'shifts',
+    record: {
+      id: 'w1',
+      volunteer: 'ada',
+      on: { every: 'once', date: '2026-05-12' },
+      from: '15:00',
+      until: '18:00',
+    },
+  },
+] as const;
+
 export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
   { weight: 4, arbitrary: stageTap },
   { weight: 3, arbitrary: fc.record({ kind: fc.constant('stageStarted'), prep: prepId, stage }) },
@@ -249,27 +296,7 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
   },
   fc.record({
     kind: fc.constant('lessonAdded'),
-    lesson: fc.record({
-      id: fc.constantFrom('L2', 'L3'),
-      name: fc.constant('Extra'),
-      start: instant,
-      minutes: fc.integer({ min: 5, max: 90 }),
-      arena: fc.constant(null),
-      instructor: fc.constant(null),
-      cancelled: fc.boolean(),
-      places: fc.uniqueArray(
-        fc.record({
-          id: placeId,
-          rider: fc.constant(null),
-          horse: fc.option(horseId),
-          tack: fc.constantFrom('t1', 't2', null),
-          leader: fc.option(volunteerId),
-          sideWalkers: fc.array(volunteerId, { maxLength: 2 }),
-          cancelled: fc.boolean(),
-        }),
-        { maxLength: 3, selector: (one) => one.id },
-      ),
-    }),
+    lesson: plannedLesson,
   }),
   fc.record({ kind: fc.constant('lessonMoved'), lesson: lessonId, start: instant }),
   fc.record({
@@ -301,9 +328,31 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
     ),
   }) as unknown as fc.Arbitrary<OpFact>,
   fc.record({
+    kind: fc.constant('recordSaved'),
+    saved: fc.constantFrom(...BOOK_RECORDS),
+  }) as unknown as fc.Arbitrary<OpFact>,
+  fc.record({
+    kind: fc.constant('planTaken'),
+    date: fc.constantFrom('2026-05-11', '2026-05-12'),
+    lessons: fc.array(plannedLesson, { maxLength: 3 }),
+    people: fc.array(
+      fc.record({ volunteer: volunteerId, from: fc.option(instant), until: fc.option(instant) }),
+      { maxLength: 2 },
+    ),
+  }),
+  fc.record({
     kind: fc.constant('recordRetired'),
-    table: fc.constantFrom('horses', 'riders', 'volunteers'),
-    id: fc.oneof(horseId, volunteerId, fc.constant('r1')),
+    table: fc.constantFrom(
+      'horses',
+      'riders',
+      'volunteers',
+      'pattern',
+      'planned',
+      'terms',
+      'exceptions',
+      'shifts',
+    ),
+    id: fc.oneof(horseId, volunteerId, fc.constantFrom('r1', 'w1', 'once', 'spring')),
   }),
   fc.record({ kind: fc.constant('rulesChanged'), rules: fc.constant(DEFAULT_RULES) }),
   fc.record({

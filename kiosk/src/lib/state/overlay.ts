@@ -53,6 +53,8 @@ function subjectsOf({ fact }: Op): readonly string[] {
       return [fact.saved.record.id];
     case 'recordRetired':
       return [fact.id];
+    case 'planTaken':
+      return fact.lessons.map((lesson) => lesson.id);
     case 'undone':
       return [fact.op];
     case 'rulesChanged':
