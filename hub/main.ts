@@ -19,6 +19,7 @@ import { Room } from './room.ts';
 import { openSockets, type Heartbeat } from './sockets.ts';
 import { StandInThread } from './standIns.ts';
 import { StartError } from './startError.ts';
+import { watchOver } from './service/watchdog.ts';
 import { openDiskStorage } from './storage/disk.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
 import { emptyBeginning, type Beginning } from './storage/storage.ts';
@@ -197,7 +198,11 @@ async function main(args: readonly string[]): Promise<void> {
   const { port, data, host } = readArguments(args);
   const hub = await openHub({ port, host, folder: join(data, 'barn') });
   console.log(greeting(hub.barnName(), `http://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY));
-  closeWhenStopped(() => hub.close());
+  const stopWatch = watchOver(process.env);
+  closeWhenStopped(() => {
+    stopWatch();
+    return hub.close();
+  });
 }
 
 if (import.meta.main) {
