@@ -76,5 +76,6 @@ export function demoBarn(restingSince: number): Barn {
     staff: byId(STAFF),
     riders: byId(RIDERS),
     arenas: byId(ARENAS),
+    helmets: {},
   };
 }

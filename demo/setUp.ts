@@ -26,7 +26,7 @@ export type Given = { readonly to: string; readonly pieces: readonly string[] };
 /** The board of `barn` with this day set up at `now` (ms). Throws when a fact of the plan is declined. */
 export function setUp(barn: Barn, plan: DayPlan, now: number): Board {
   const sequence = new Sequence({
-    board: { barn, day: emptyDay(null), findings: [] },
+    board: { barn, day: emptyDay(null), findings: [], worked: [] },
     seq: 0,
     at: now,
     seen: [],

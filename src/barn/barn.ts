@@ -13,7 +13,7 @@ import {
   Term,
 } from './book.ts';
 import { Horse, Stall } from './horse.ts';
-import { Arena, Rider, Staff, Volunteer } from './people.ts';
+import { Arena, Helmet, Rider, Staff, Volunteer } from './people.ts';
 import { DEFAULT_RULES, Rules } from './rules.ts';
 
 /** An IANA zone name this machine knows, e.g. `America/Denver`. */
@@ -34,6 +34,7 @@ export const Barn = z.object({
   arenas: z.record(Id, Arena),
   /** What repeats and what is planned. The coordinator's alone: it names riders of dates to come. */
   book: z._default(Book, EMPTY_BOOK),
+  helmets: z._default(z.record(Id, Helmet), {}),
 });
 export type Barn = z.infer<typeof Barn>;
 
@@ -45,6 +46,7 @@ export const TableRecord = z.discriminatedUnion('table', [
   z.object({ table: z.literal('staff'), record: Staff }),
   z.object({ table: z.literal('riders'), record: Rider }),
   z.object({ table: z.literal('arenas'), record: Arena }),
+  z.object({ table: z.literal('helmets'), record: Helmet }),
   z.object({ table: z.literal('pattern'), record: PatternLesson }),
   z.object({ table: z.literal('planned'), record: PlannedLesson }),
   z.object({ table: z.literal('terms'), record: Term }),
@@ -60,6 +62,7 @@ export const TABLES = [
   'staff',
   'riders',
   'arenas',
+  'helmets',
   ...BOOK_TABLES,
 ] as const;
 export const Table = z.enum(TABLES);
@@ -77,6 +80,7 @@ export function emptyBarn(name: string, zone: string): Barn {
     riders: {},
     arenas: {},
     book: EMPTY_BOOK,
+    helmets: {},
   };
 }
 

@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import { HorseWeight } from '../care/bodyWeight.ts';
 import { HorseLoadLimit } from '../care/load.ts';
-import { Id, Instant, ShownName, Words } from './basics.ts';
+import { DateText, Id, Instant, ShownName, Words } from './basics.ts';
 import { Stage } from './stage.ts';
 
 const FootCare = z.enum(['shod', 'barefoot']);
@@ -33,6 +33,13 @@ export const Hold = z.object({
 });
 export type Hold = z.infer<typeof Hold>;
 
+/**
+ * A horse kept apart for its skin: own kit only, done last, hands washed. It works as its holds allow; a named person sets
+ * and ends it.
+ */
+export const Isolation = z.object({ why: Words, by: z.nullable(Id), since: Instant });
+export type Isolation = z.infer<typeof Isolation>;
+
 export const Horse = z.object({
   id: Id,
   name: ShownName,
@@ -45,6 +52,11 @@ export const Horse = z.object({
   cautions: z.array(Caution).check(z.maxLength(8)),
   /** No upper bound: a pull always lands, and a board with one hold too many could not be read back. */
   holds: z.array(Hold),
+  /** How its own grooming kit is known: `box with the green lid`. Missing: it has none. */
+  kit: z.optional(ShownName),
+  /** Last shoeing or trim. Missing: nobody knows. */
+  farrierOn: z.optional(DateText),
+  isolation: z.optional(Isolation),
   /** What decides which rider fits. The coordinator's alone: with it, a "no" on the wall would tell a rider's weight. */
   private: z.optional(
     z.object({
@@ -52,6 +64,8 @@ export const Horse = z.object({
       pony: z.boolean(),
       /** Henneke condition score, 1 to 9. */
       condition: z.nullable(z.int().check(z.gte(1), z.lte(9))),
+      /** Who scored it last, and when. Missing: it came with the record. */
+      conditionSeen: z.optional(z.object({ by: z.nullable(Id), at: Instant })),
       loadLimit: z.nullable(HorseLoadLimit),
     }),
   ),

@@ -3,6 +3,7 @@
  * aisle tablet is one step that cannot miss a field.
  */
 import * as z from 'zod/mini';
+import { HelmetKept } from '../care/helmet.ts';
 import { Id, ShownName, Words } from './basics.ts';
 import { Clearance } from './stage.ts';
 
@@ -51,10 +52,16 @@ export const Rider = z.object({
       needs: Words,
       approvedHorses: z.array(Id),
       notWithHorses: z.array(Id),
+      /** The rider's own. Missing: rides in one of the barn's. */
+      helmet: z.optional(HelmetKept),
     }),
   ),
 });
 export type Rider = z.infer<typeof Rider>;
+
+/** A helmet the barn lends. About riders, so it stays with the coordinator like them. */
+export const Helmet = z.object({ id: Id, name: ShownName, ...HelmetKept.shape });
+export type Helmet = z.infer<typeof Helmet>;
 
 export const Arena = z.object({ id: Id, name: ShownName });
 export type Arena = z.infer<typeof Arena>;

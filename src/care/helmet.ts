@@ -1,5 +1,6 @@
 /** How long a riding helmet serves. */
 import * as z from 'zod/mini';
+import { DateText } from '../barn/basics.ts';
 import { addYears, daysBetween, type BadDate } from './civilDate.ts';
 import { cannotSay, type CannotSay } from './figures.ts';
 
@@ -8,6 +9,15 @@ export const HelmetRules = z.object({
   warnDays: z._default(z.int().check(z.minimum(0), z.maximum(365)), 60),
 });
 export type HelmetRules = z.infer<typeof HelmetRules>;
+
+/** What is known of one helmet. */
+export const HelmetKept = z.object({
+  /** null: nobody knows. */
+  boughtOn: z.nullable(DateText),
+  /** It was hit in a fall. */
+  knocked: z.boolean(),
+});
+export type HelmetKept = z.infer<typeof HelmetKept>;
 
 export type HelmetState =
   | { readonly kind: 'in-use' | 'due-soon'; readonly daysLeft: number }
@@ -20,7 +30,7 @@ export type HelmetState =
  */
 export function helmetState(
   rules: HelmetRules,
-  helmet: { readonly boughtOn: string | null; readonly knocked: boolean },
+  helmet: HelmetKept,
   today: string,
 ): HelmetState | CannotSay<BadDate | { readonly code: 'no-date' | 'date-to-come' }> {
   if (helmet.knocked) return { kind: 'replace', because: 'knock' };

@@ -53,3 +53,13 @@ export function mphFromKmh(kmh: number): number {
 export function kmhFromMph(mph: number): number {
   return mph * KM_PER_MILE;
 }
+
+/** Metres a second to miles an hour. */
+export function mphFromMetresASecond(metres: number): number {
+  return mphFromKmh(metres * 3.6);
+}
+
+/** Miles an hour to metres a second. */
+export function metresASecondFromMph(mph: number): number {
+  return kmhFromMph(mph) / 3.6;
+}

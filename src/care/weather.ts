@@ -1,9 +1,24 @@
 /** What the weather asks of today's lessons: one level, with every reason and figure behind it. */
 import * as z from 'zod/mini';
 import { cannotSay, type BadFigure, type CannotSay } from './figures.ts';
-import { heatIndexBand, heatIndexF, type HeatIndex, type HeatIndexBand } from './heatIndex.ts';
+import {
+  AIR_F,
+  heatIndexBand,
+  heatIndexF,
+  HUMIDITY_PERCENT,
+  type HeatIndex,
+  type HeatIndexBand,
+} from './heatIndex.ts';
 import { heatSum, HeatSumRules, type HeatSum } from './heatSum.ts';
-import { windChillF, type WindChill } from './windChill.ts';
+import { wbgtBand, wbgtC, type WbgtBand } from './wbgt.ts';
+import { celsiusFromFahrenheit } from './units.ts';
+import { WIND_MPH, windChillF, type WindChill } from './windChill.ts';
+
+/** What a barn's own instruments show. Readings are kept in °F and miles an hour, whatever they were typed in. */
+export const TEMPERATURE_UNITS = ['°F', '°C'] as const;
+export const WIND_UNITS = ['mph', 'km/h', 'm/s'] as const;
+export type TemperatureUnit = (typeof TEMPERATURE_UNITS)[number];
+export type WindUnit = (typeof WIND_UNITS)[number];
 
 export const WeatherRules = z.object({
   heatSum: z.prefault(HeatSumRules, {}),
@@ -16,6 +31,10 @@ export const WeatherRules = z.object({
   walkOnlyUnderF: z._default(z.number().check(z.minimum(-40), z.maximum(60)), 20),
   /** Wait after the last thunder, minutes. */
   thunderWaitMinutes: z._default(z.int().check(z.minimum(10), z.maximum(120)), 30),
+  /** A reading older than this is shown as old, minutes. */
+  oldAfterMinutes: z._default(z.int().check(z.minimum(5), z.maximum(24 * 60)), 60),
+  temperatureUnit: z._default(z.enum(TEMPERATURE_UNITS), '°F'),
+  windUnit: z._default(z.enum(WIND_UNITS), 'mph'),
 });
 export type WeatherRules = z.infer<typeof WeatherRules>;
 
@@ -23,13 +42,17 @@ export type WeatherRules = z.infer<typeof WeatherRules>;
 export const LESSON_LEVELS = ['as-planned', 'lighter', 'unmounted', 'no-work'] as const;
 export type LessonLevel = (typeof LESSON_LEVELS)[number];
 
-export interface WeatherReading {
-  /** °F */
-  readonly airF: number;
-  readonly humidityPercent: number;
-  /** null: nobody knows; the air temperature then stands for the felt one */
-  readonly windMph: number | null;
-}
+/** What a person read off the barn's instruments. */
+export const WeatherReading = z.object({
+  /** In the shade, °F. */
+  airF: z.number().check(z.minimum(AIR_F[0]), z.maximum(AIR_F[1])),
+  humidityPercent: z.number().check(z.minimum(HUMIDITY_PERCENT[0]), z.maximum(HUMIDITY_PERCENT[1])),
+  /** null: nobody knows; the air temperature then stands for the felt one. */
+  windMph: z.nullable(z.number().check(z.minimum(WIND_MPH[0]), z.maximum(WIND_MPH[1]))),
+  /** Wet bulb globe temperature off an instrument, °C; missing: none was read. */
+  wbgtC: z.optional(z.number().check(z.minimum(-20), z.maximum(55))),
+});
+export type WeatherReading = z.infer<typeof WeatherReading>;
 
 export interface WeatherReason {
   readonly code:
@@ -44,9 +67,11 @@ export interface WeatherReason {
     | 'people-extreme-danger'
     | 'air-too-hot'
     | 'felt-too-cold'
-    | 'walk-only-cold';
+    | 'walk-only-cold'
+    | 'wbgt-moderate'
+    | 'wbgt-high';
   readonly level: LessonLevel;
-  /** In the unit of the figure: °F, or °F + percent for the sum, or percent. */
+  /** In the unit of the figure: °F, or °F + percent for the sum, or percent, or °C for the wet bulb globe. */
   readonly figure: number;
 }
 
@@ -59,6 +84,15 @@ export interface WeatherAdvice {
   readonly heatIndexBand: HeatIndexBand;
   /** null without a wind. */
   readonly windChill: WindChill | null;
+  /** null: not measured, and outside the range in which it can be reckoned. */
+  readonly wbgt: Wbgt | null;
+}
+
+export interface Wbgt {
+  readonly celsius: number;
+  readonly band: WbgtBand;
+  /** False: reckoned from air and humidity. Only a measured one leads to a level. */
+  readonly measured: boolean;
 }
 
 /**
@@ -66,7 +100,7 @@ export interface WeatherAdvice {
  *
  * Sources of the levels: sum over 150 and felt under 32 °F unmounted, handbook of an accredited adaptive centre
  * (Georgetown, Texas); air over 90 °F unmounted, another (Oregon); no faster than a walk under 20 °F, Dr A. Yates.
- * The level people's bands lead to has no source. The instructor decides.
+ * The levels that people's bands and the wet bulb globe's lead to have no source. The instructor decides.
  */
 export function adviseWeather(
   rules: WeatherRules,
@@ -98,6 +132,9 @@ export function adviseWeather(
     say('felt-too-cold', 'unmounted', feltF);
   }
   if (reading.airF < rules.walkOnlyUnderF) say('walk-only-cold', 'lighter', reading.airF);
+  const wbgt = wbgtOf(reading);
+  if (wbgt?.measured && wbgt.band === 'moderate') say('wbgt-moderate', 'lighter', wbgt.celsius);
+  if (wbgt?.measured && wbgt.band === 'high') say('wbgt-high', 'unmounted', wbgt.celsius);
 
   return {
     kind: 'advice',
@@ -107,7 +144,14 @@ export function adviseWeather(
     heatIndex: index,
     heatIndexBand: band,
     windChill: chill,
+    wbgt,
   };
+}
+
+function wbgtOf({ airF, humidityPercent, wbgtC: measured }: WeatherReading): Wbgt | null {
+  if (measured !== undefined) return { celsius: measured, band: wbgtBand(measured), measured: true };
+  const celsius = wbgtC(celsiusFromFahrenheit(airF), humidityPercent);
+  return typeof celsius === 'number' ? { celsius, band: wbgtBand(celsius), measured: false } : null;
 }
 
 const PEOPLE_LEVEL: Readonly<Record<Exclude<HeatIndexBand, 'none'>, LessonLevel>> = {

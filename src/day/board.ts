@@ -5,6 +5,7 @@ import { Barn, emptyBarn } from '../barn/barn.ts';
 import { Hold } from '../barn/horse.ts';
 import { Lesson } from '../barn/lesson.ts';
 import { Finding } from '../care/findings.ts';
+import { WeatherReading } from '../care/weather.ts';
 import { STAGES, Stage } from '../barn/stage.ts';
 
 /**
@@ -100,6 +101,16 @@ export const TapNote = z.object({
 });
 export type TapNote = z.infer<typeof TapNote>;
 
+/** What the weather was, and who read it. */
+export const WeatherNote = z.object({
+  /** The op it came with. */
+  id: Id,
+  reading: WeatherReading,
+  by: z.nullable(Id),
+  at: Instant,
+});
+export type WeatherNote = z.infer<typeof WeatherNote>;
+
 export const Day = z.object({
   /** Null before the first day is opened. */
   date: z.nullable(DateText),
@@ -110,6 +121,8 @@ export const Day = z.object({
   notes: z.array(TapNote),
   /** The op that first copied this date out of the barn's book; null: none did. */
   planTaken: z._default(z.nullable(Id), null),
+  /** Earliest first. */
+  weather: z._default(z.array(WeatherNote), []),
 });
 export type Day = z.infer<typeof Day>;
 
@@ -128,11 +141,19 @@ export const FindingNote = z.object({
 });
 export type FindingNote = z.infer<typeof FindingNote>;
 
+/** What one horse did on a day that is over. */
+export const HorseWork = z.object({ lessons: z.int().check(z.gte(0)), minutes: z.number().check(z.gte(0)) });
+/** A day that is over, by horse; a horse that is not in it rested. */
+export const DayWork = z.object({ date: DateText, horses: z.record(Id, HorseWork) });
+export type DayWork = z.infer<typeof DayWork>;
+
 export const Board = z.object({
   barn: Barn,
   day: Day,
   /** Newest last, over days, so that a horse's last weeks are on every board. */
   findings: z.array(FindingNote),
+  /** The last days before the open one, earliest first: what the rules about days in a row and rest look back on. */
+  worked: z._default(z.array(DayWork), []),
 });
 export type Board = z.infer<typeof Board>;
 
@@ -148,13 +169,19 @@ export const KEPT_NOTES = 60;
 /** How many findings a board carries; older ones stand in the journal. */
 export const KEPT_FINDINGS = 60;
 
+/** How many readings of the weather a day carries. */
+export const KEPT_READINGS = 24;
+
+/** How many days back the rules about rest look: a week's worth, and as many in a row as the rule can be set to. */
+export const KEPT_DAYS_WORKED = 7;
+
 export function emptyDay(date: string | null): Day {
-  return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [], planTaken: null };
+  return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [], planTaken: null, weather: [] };
 }
 
 /** Nothing was planned or done on it. */
-export function isEmptyDay({ lessons, preps, hands, notes }: Day): boolean {
-  return [lessons, preps, hands, notes].every((part) => Object.keys(part).length === 0);
+export function isEmptyDay({ lessons, preps, hands, notes, weather }: Day): boolean {
+  return [lessons, preps, hands, notes, weather].every((part) => Object.keys(part).length === 0);
 }
 
 /** At most the barn's book was copied into it: letting go of it loses nothing. */
@@ -166,7 +193,7 @@ export function isUnused(day: Day): boolean {
 }
 
 export function emptyBoard(name: string, zone: string): Board {
-  return { barn: emptyBarn(name, zone), day: emptyDay(null), findings: [] };
+  return { barn: emptyBarn(name, zone), day: emptyDay(null), findings: [], worked: [] };
 }
 
 /** The stages a prep asks for, in order. */

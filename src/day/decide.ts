@@ -6,6 +6,7 @@ import { own } from '../barn/basics.ts';
 import { recordsOf, type Barn, type Table } from '../barn/barn.ts';
 import { asks, isCleared, type Stage } from '../barn/stage.ts';
 import { wallTimeAt } from '../time/zone.ts';
+import { wordsAsked } from './care.ts';
 import { isUnused, pieceParts, type Board, type Day } from './board.ts';
 import { HUB_DEVICE, type Fact, type Op, type OpFact, type Reason, type WrittenStage } from './ops.ts';
 import { isPulled, liveBookings } from './preps.ts';
@@ -73,7 +74,16 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
           : null
         : { code: 'unknownHorse' };
     case 'horseReleased':
-      return releaseObjection(barn, fact.horse, op.by, fact.word);
+      return releaseObjection(barn, op.by, fact);
+    case 'horseIsolated':
+    case 'isolationEnded':
+    case 'farrierCame':
+    case 'conditionScored':
+      if (!own(barn.horses, fact.horse)) return { code: 'unknownHorse' };
+      return op.by === null ? { code: 'needsName' } : null;
+    case 'weatherRead':
+      if (op.by === null) return { code: 'needsName' };
+      return day.date === null ? { code: 'dayOver' } : null;
     case 'findingSeen':
       return own(barn.horses, fact.horse) ? null : { code: 'unknownHorse' };
     case 'findingRead':
@@ -175,14 +185,19 @@ function correctionObjection(
   }
 }
 
-/** A release is named; after a vet or farrier hold it also carries that person's word. */
-function releaseObjection(barn: Barn, id: string, by: string | null, word: string): Reason | null {
+/** A release is named; after a vet or farrier hold it also carries that person's word, after both the words of both. */
+function releaseObjection(
+  barn: Barn,
+  by: string | null,
+  { horse: id, word, farrierWord }: Extract<OpFact, { kind: 'horseReleased' }>,
+): Reason | null {
   const horse = own(barn.horses, id);
   if (!horse) return { code: 'unknownHorse' };
   if (horse.holds.length === 0) return { code: 'notPulled', horse: id };
   if (by === null) return { code: 'needsName' };
-  const asksWord = horse.holds.some((hold) => hold.kind === 'vet' || hold.kind === 'farrier');
-  return asksWord && word.trim() === '' ? { code: 'needsWord', horse: id } : null;
+  const asked = wordsAsked(horse.holds).length;
+  const given = [word, farrierWord ?? ''].filter((one) => one.trim() !== '').length;
+  return given < asked ? { code: 'needsWord', horse: id } : null;
 }
 
 function placeObjection(day: Day, lessonId: string, placeId: string): Reason | null {

@@ -4,6 +4,7 @@
  */
 import { withoutRecord, withRecord, type TableRecord } from '../barn/barn.ts';
 import { own } from '../barn/basics.ts';
+import type { Horse } from '../barn/horse.ts';
 import { emptyDay, isUnused, type Board } from './board.ts';
 import type { Entry, Fact } from './ops.ts';
 import {
@@ -17,9 +18,11 @@ import {
   withState,
   type Stamp,
 } from './steps.ts';
+import { endIsolation, farrierCame, isolate, readWeather, scoreCondition } from './care.ts';
 import { readFinding, seeFinding, settle } from './findings.ts';
 import { takeStandIns } from './standIns.ts';
 import { takePlan } from './takePlan.ts';
+import { withDayWorked } from './worked.ts';
 import { remember, takeBack } from './undo.ts';
 import { finish, finishOnPaper, keepNote, moveWork, start, stepOff } from './work.ts';
 
@@ -51,6 +54,16 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
         withHolds(board, fact.horse, () => []),
         fact.horse,
       );
+    case 'horseIsolated':
+      return isolate(board, fact, stamp);
+    case 'isolationEnded':
+      return endIsolation(board, fact.horse);
+    case 'farrierCame':
+      return farrierCame(board, fact.horse, fact.date);
+    case 'conditionScored':
+      return scoreCondition(board, fact, stamp);
+    case 'weatherRead':
+      return withDay(board, (day) => readWeather(day, fact.reading, stamp));
     case 'findingSeen':
       return seeFinding(board, fact, stamp);
     case 'findingRead':
@@ -114,12 +127,16 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
   }
 }
 
-/** A horse saved from a form keeps its holds: only a named release takes them off. */
+/** A horse saved from a form keeps its holds and its isolation: only a named person takes them off. */
 function saveRecord(board: Board, saved: TableRecord): Board {
   if (saved.table !== 'horses') return { ...board, barn: withRecord(board.barn, saved) };
   const known = own(board.barn.horses, saved.record.id);
-  const record = known ? { ...saved.record, holds: known.holds } : saved.record;
+  const record = known ? keepsWhatHolds(saved.record, known) : saved.record;
   return { ...board, barn: withRecord(board.barn, { table: 'horses', record }) };
+}
+
+function keepsWhatHolds({ isolation: _typed, ...record }: Horse, { holds, isolation }: Horse): Horse {
+  return { ...record, holds, ...(isolation && { isolation }) };
 }
 
 function openDay(board: Board, date: string): Board {
@@ -134,5 +151,10 @@ function openDay(board: Board, date: string): Board {
     const holds = horse.holds.filter((hold) => hold.kind !== 'today');
     if (holds.length < horse.holds.length) horses[horse.id] = { ...horse, holds };
   }
-  return { ...board, barn: { ...board.barn, horses }, day: emptyDay(date) };
+  return {
+    ...board,
+    barn: { ...board.barn, horses },
+    day: emptyDay(date),
+    worked: withDayWorked(board.worked, board.day),
+  };
 }

@@ -9,6 +9,7 @@ import { ZoneName, Table, TableRecord } from '../barn/barn.ts';
 import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
 import { Hold } from '../barn/horse.ts';
 import { Finding } from '../care/findings.ts';
+import { WeatherReading } from '../care/weather.ts';
 import { Lesson, LessonMinutes } from '../barn/lesson.ts';
 import { Rules } from '../barn/rules.ts';
 import { Stage } from '../barn/stage.ts';
@@ -39,7 +40,14 @@ const StagesWrittenDown = kind('stagesWrittenDown', { date: DateText, done: Writ
 
 /* The horse itself */
 const HorsePulled = kind('horsePulled', { horse: Id, why: Words, hold: Hold.shape.kind });
-const HorseReleased = kind('horseReleased', { horse: Id, word: Words });
+/** `word`: what the vet or the farrier said; where both hold the horse it is the vet's, and the farrier has one too. */
+const HorseReleased = kind('horseReleased', { horse: Id, word: Words, farrierWord: z.optional(Words) });
+/** Kept apart for its skin, and no longer. */
+const HorseIsolated = kind('horseIsolated', { horse: Id, why: Words });
+const IsolationEnded = kind('isolationEnded', { horse: Id });
+const FarrierCame = kind('farrierCame', { horse: Id, date: DateText });
+/** Henneke score. */
+const ConditionScored = kind('conditionScored', { horse: Id, score: z.int().check(z.gte(1), z.lte(9)) });
 
 const FindingSeen = kind('findingSeen', { horse: Id, finding: Finding, words: Words });
 /** Somebody named has read a finding. */
@@ -52,6 +60,9 @@ const StandInsTaken = kind('standInsTaken', {
   /** Whose queue the new horse's open work goes to, in front of what they have. */
   work: z.array(z.object({ lesson: Id, place: Id, to: Id })).check(z.maxLength(30)),
 });
+
+/* The weather, typed in by a person */
+const WeatherRead = kind('weatherRead', { reading: WeatherReading });
 
 /* People and their work */
 const VolunteerExpected = kind('volunteerExpected', {
@@ -131,9 +142,14 @@ export const OpFact = z.discriminatedUnion('kind', [
   StagesWrittenDown,
   HorsePulled,
   HorseReleased,
+  HorseIsolated,
+  IsolationEnded,
+  FarrierCame,
+  ConditionScored,
   FindingSeen,
   FindingRead,
   StandInsTaken,
+  WeatherRead,
   VolunteerExpected,
   VolunteerArrived,
   VolunteerLeft,

@@ -26,7 +26,14 @@ const AISLE: readonly OpKind[] = [
   'volunteerArrived',
   'undone',
 ];
-const DOOR: readonly OpKind[] = ['horsePulled', 'horseReleased', 'findingSeen', 'findingRead', 'undone'];
+const DOOR: readonly OpKind[] = [
+  'horsePulled',
+  'horseReleased',
+  'findingSeen',
+  'findingRead',
+  'weatherRead',
+  'undone',
+];
 
 /** What of the kinds of op a tablet in this role may send. The coordinator may send every kind. */
 function mayDo(role: Role, op: OpKind): boolean {

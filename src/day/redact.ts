@@ -19,6 +19,7 @@ export function redactBoard(board: Board, role: Role): Board {
       ...barn,
       riders: {},
       book: EMPTY_BOOK,
+      helmets: {},
       volunteers: shownAll(barn.volunteers),
       horses: shownAll(barn.horses),
     },
@@ -62,12 +63,13 @@ function shownFact(fact: Fact): Fact | null {
   }
   // Who came and went, and why it was written down wrongly, is between them and the coordinator.
   if (fact.kind === 'ledgerCorrected') return null;
-  return fact.kind === 'recordRetired' && isPrivate(fact.table) ? null : fact;
+  if (fact.kind === 'recordRetired') return isPrivate(fact.table) ? null : fact;
+  return fact.kind === 'conditionScored' ? null : fact;
 }
 
-/** Tables of which nothing leaves the coordinator's screens. */
+/** Tables of which nothing leaves the coordinator's screens: riders, their helmets, and what is planned with them. */
 function isPrivate(table: Table): boolean {
-  return table === 'riders' || isBookTable(table);
+  return table === 'riders' || table === 'helmets' || isBookTable(table);
 }
 
 function shownRecord(saved: TableRecord): TableRecord | null {

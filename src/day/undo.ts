@@ -66,6 +66,7 @@ const LEAVES_MARKS: readonly Fact['kind'][] = [
   'stagesWrittenDown',
   'stageStarted',
   'findingSeen',
+  'weatherRead',
 ];
 
 /** What changed between two boards, as steps back. Null: nothing that can be taken back. */
@@ -141,6 +142,7 @@ function isUndoable(fact: Fact): boolean {
     case 'horseReleased':
     case 'findingSeen':
     case 'standInsTaken':
+    case 'weatherRead':
     case 'volunteerExpected':
     case 'volunteerArrived':
     case 'volunteerLeft':
@@ -155,6 +157,10 @@ function isUndoable(fact: Fact): boolean {
     case 'planTaken':
       return true;
     case 'tapKept':
+    case 'horseIsolated':
+    case 'isolationEnded':
+    case 'farrierCame':
+    case 'conditionScored':
     case 'findingRead':
     case 'recordSaved':
     case 'recordRetired':
@@ -260,5 +266,6 @@ function dropMarks(day: Day, op: string): Day {
     for (const stage of STAGES) marks[stage] = marks[stage].filter((mark) => mark.op !== op);
     preps[prep.id] = { ...prep, marks, onIt: prep.onIt?.op === op ? null : prep.onIt };
   }
-  return { ...day, preps };
+  const weather = day.weather.filter((note) => note.id !== op);
+  return { ...day, preps, weather: weather.length < day.weather.length ? weather : day.weather };
 }

@@ -4,6 +4,7 @@ import { DEFAULT_RULES } from '#core/barn/rules.ts';
 import type { Horse } from '#core/barn/horse.ts';
 import type { Lesson } from '#core/barn/lesson.ts';
 import type { Finding } from '#core/care/findings.ts';
+import type { WeatherReading } from '#core/care/weather.ts';
 import { STAGES } from '#core/barn/stage.ts';
 import { emptyBoard, type Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
@@ -162,6 +163,11 @@ const finding: fc.Arbitrary<Finding> = fc.constantFrom(
   { on: 'body', place: 'girth', side: 'left', kind: 'rub' },
 );
 
+const reading: fc.Arbitrary<WeatherReading> = fc.constantFrom(
+  { airF: 71, humidityPercent: 40, windMph: 4 },
+  { airF: 96.5, humidityPercent: 65, windMph: null, wbgtC: 33 },
+);
+
 export const findingTap: fc.Arbitrary<OpFact> = fc.record({
   kind: fc.constant('findingSeen'),
   horse: horseId,
@@ -261,6 +267,16 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
     hold: fc.constantFrom('today', 'instructor', 'farrier', 'vet'),
   }),
   fc.record({ kind: fc.constant('horseReleased'), horse: horseId, word: words }),
+  fc.record({ kind: fc.constant('horseReleased'), horse: horseId, word: words, farrierWord: words }),
+  fc.record({ kind: fc.constant('horseIsolated'), horse: horseId, why: words }),
+  fc.record({ kind: fc.constant('isolationEnded'), horse: horseId }),
+  fc.record({
+    kind: fc.constant('farrierCame'),
+    horse: horseId,
+    date: fc.constantFrom('2026-03-09', '2026-05-11'),
+  }),
+  fc.record({ kind: fc.constant('conditionScored'), horse: horseId, score: fc.integer({ min: 1, max: 9 }) }),
+  { weight: 2, arbitrary: fc.record({ kind: fc.constant('weatherRead'), reading }) },
   fc.record({
     kind: fc.constant('volunteerExpected'),
     volunteer: volunteerId,
@@ -322,6 +338,10 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
     saved: fc.constantFrom(
       { table: 'riders', record: { id: 'r2', callName: 'Quill' } } as const,
       {
+        table: 'helmets',
+        record: { id: 'h1', name: 'Blue', boughtOn: '2022-05-01', knocked: false },
+      } as const,
+      {
         table: 'volunteers',
         record: { id: 'cho', name: 'Cho', clearances: ['coat'], private: { pace: 2, usualHours: [] } },
       } as const,
@@ -346,13 +366,14 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
       'horses',
       'riders',
       'volunteers',
+      'helmets',
       'pattern',
       'planned',
       'terms',
       'exceptions',
       'shifts',
     ),
-    id: fc.oneof(horseId, volunteerId, fc.constantFrom('r1', 'w1', 'once', 'spring')),
+    id: fc.oneof(horseId, volunteerId, fc.constantFrom('r1', 'h1', 'w1', 'once', 'spring')),
   }),
   fc.record({ kind: fc.constant('rulesChanged'), rules: fc.constant(DEFAULT_RULES) }),
   fc.record({

@@ -194,6 +194,7 @@ export function asked(size: Size): fc.Arbitrary<Asked> {
         },
         day: { ...day, hands: Object.fromEntries(drawn.people.map(([{ id }, hands]) => [id, hands])) },
         findings: drawn.notes,
+        worked: [],
       };
       const live = liveBookings(day).map(({ lesson, place }) => ({ lesson, place }));
       const ofPulled = live.filter(

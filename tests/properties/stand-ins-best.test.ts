@@ -23,7 +23,7 @@ test('as many places, as few changes and the same ranking as trying every plan',
       expect(exact).toBe(true);
       expect(options.map((option) => option.rank)).toEqual(expected);
       // The search itself, asked for no more than three: a bound that is too high shows at once.
-      const seats = seatsOf(day.board, NOON, day.affected, () => []);
+      const seats = seatsOf(day.board, NOON, day.affected);
       const limits = { candidates: 3, uncovered: 0, nodes: 1e6, changes: 30 };
       const { found } = search(seats, new Pairings(seats, readyChance), limits);
       expect(found.map((one) => one.rank)).toEqual(expected);
@@ -87,7 +87,7 @@ function everyPlan({ board, affected }: Asked, readyChance: ReadyChance): Rank[]
     }
     best.set(set, rank);
   };
-  const seats = seatsOf(board, NOON, affected, () => []);
+  const seats = seatsOf(board, NOON, affected);
   const rankOf = (plan: Plan, changed: readonly string[]): Rank => {
     const rank = {
       uncovered: [...asking].filter((key) => plan.get(key) === null).length,

@@ -179,7 +179,7 @@ export function ownerOf({ day }: Board, piece: string): string | null {
   return Object.entries(day.hands).find(([, hands]) => hands.queue.includes(piece))?.[0] ?? null;
 }
 
-export function personName({ barn }: Board, id: string): string {
+export function personName({ barn }: Pick<Board, 'barn'>, id: string): string {
   return own(barn.volunteers, id)?.name ?? own(barn.staff, id)?.name ?? id;
 }
 

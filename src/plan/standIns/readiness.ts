@@ -65,7 +65,7 @@ export function readinessByTrial(board: Board, now: number, trials: Partial<Tria
     readiness: readinessOf(forecast(planInput(next, now, learned), { draws })),
   });
   let asItIs: Tried | null = null;
-  const seats = seatsOf(board, now, [], () => []);
+  const seats = seatsOf(board, now, []);
   const hands = handsNow(planInput(board, now, learned));
 
   const alone = (horse: string, seat: Seat): Readiness => {

@@ -5,6 +5,7 @@ import type { Lesson, Place } from '../../barn/lesson.ts';
 import { judgeWorkload, type WorkInterval, type WorkloadVerdict } from '../../care/workload.ts';
 import type { Board, PlaceRef } from '../../day/board.ts';
 import { isPulled, lessonEnd, liveBookings } from '../../day/preps.ts';
+import { daysBefore } from '../../day/worked.ts';
 import { MINUTE_MS } from '../../time/units.ts';
 
 /** A place of a lesson that will be ridden. */
@@ -27,8 +28,6 @@ export type Seats = {
   readonly byKey: ReadonlyMap<string, Seat>;
   /** Where each horse is today, affected seats left out. */
   readonly kept: ReadonlyMap<string, readonly Seat[]>;
-  /** Whether a horse worked yesterday, the day before, and so on. */
-  readonly daysBefore: (horse: string) => readonly boolean[];
 };
 
 export function seatKey(ref: PlaceRef): string {
@@ -40,12 +39,7 @@ export function refOf(seat: Seat): PlaceRef {
 }
 
 /** Names in `affected` that are no place to be ridden today are left out. */
-export function seatsOf(
-  board: Board,
-  now: number,
-  affected: readonly PlaceRef[],
-  daysBefore: Seats['daysBefore'],
-): Seats {
+export function seatsOf(board: Board, now: number, affected: readonly PlaceRef[]): Seats {
   const asked = new Set(affected.map(seatKey));
   const all = liveBookings(board.day).map(({ lesson, place }): Seat => {
     const key = seatKey({ lesson: lesson.id, place: place.id });
@@ -66,7 +60,6 @@ export function seatsOf(
     all,
     byKey: new Map(all.map((seat) => [seat.key, seat])),
     kept,
-    daysBefore,
   };
 }
 
@@ -88,7 +81,7 @@ export function judgeDay(seats: Seats, horse: string, lessons: readonly Lesson[]
     worked: intervals.filter((one) => one.fromMs <= seats.now),
     planned: intervals.filter((one) => one.fromMs > seats.now),
     proposed: null,
-    workedOnDaysBefore: seats.daysBefore(horse),
+    workedOnDaysBefore: daysBefore(seats.board, horse),
   });
 }
 

@@ -39,8 +39,6 @@ const SHORTLISTS = [8, 32];
 const LATE_LESSON_MS = 20 * MINUTE_MS;
 
 export type More = {
-  /** Whether a horse worked yesterday, the day before, … The board knows today only; without this, days off are not judged. */
-  readonly daysBefore?: (horse: string) => readonly boolean[];
   readonly mostNodes?: number;
 };
 
@@ -62,7 +60,7 @@ export function standIns(
   readyChance: ReadyChance,
   more: More = {},
 ): StandIns {
-  const seats = seatsOf(board, now, affected, more.daysBefore ?? (() => []));
+  const seats = seatsOf(board, now, affected);
   const pairings = new Pairings(seats, readyChance);
   const asking = seats.all.filter((seat) => seat.affected);
   const { found, exact } = settled(seats, pairings, readyChance, asking.length, more.mostNodes ?? MOST_NODES);

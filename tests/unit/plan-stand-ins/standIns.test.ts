@@ -195,11 +195,17 @@ describe('what would lift a block', () => {
     ]);
   });
 
-  test('a sixth day in a row is the last, when somebody says which days were worked', () => {
-    const found = forFern(smallBoard(), 0, {
-      daysBefore: (id) => (id === 'sorrel' ? Array(6).fill(true) : []),
-    });
-    expect(moves(found)).not.toContain('L1/p1 sorrel');
+  test('a horse that worked six days before is offered for no seventh, and the reason says so', () => {
+    const dates = ['05', '06', '07', '08', '09', '10'].map((day) => `2026-05-${day}`);
+    const worked = dates.map((date) => ({ date, horses: { sorrel: { lessons: 1, minutes: 30 } } }));
+    const free = after(smallBoard(), { kind: 'placeCancelled', lesson: 'L2', place: 'p3' });
+    expect(moves(forFern({ ...free, worked: worked.slice(1) })).join()).toContain('sorrel');
+    const found = forFern({ ...free, worked });
+    expect(moves(found).join()).not.toContain('sorrel');
+    expect(blocksOf(found, 'L1', 'sorrel')).toMatchObject([
+      { code: 'workload', over: { code: 'days-in-a-row', figure: 7, limit: 6 } },
+      { code: 'workload', over: { code: 'days-per-week', figure: 7, limit: 6 } },
+    ]);
   });
 
   test('too heavy in this tack, not in that: the heaviest list that fits is named', () => {

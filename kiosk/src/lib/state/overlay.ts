@@ -29,6 +29,10 @@ function subjectsOf({ fact }: Op): readonly string[] {
     case 'horsePulled':
     case 'horseReleased':
     case 'findingSeen':
+    case 'horseIsolated':
+    case 'isolationEnded':
+    case 'farrierCame':
+    case 'conditionScored':
       return [fact.horse];
     case 'findingRead':
       return [fact.finding];
@@ -61,6 +65,7 @@ function subjectsOf({ fact }: Op): readonly string[] {
     case 'barnNamed':
     case 'dayOpened':
     case 'ledgerCorrected':
+    case 'weatherRead':
       return [];
   }
 }

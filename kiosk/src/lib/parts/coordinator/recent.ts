@@ -30,7 +30,7 @@ function finished(board: Board, op: string): string | null {
 function started({ barn, day }: Board, op: string): string | null {
   const prep = Object.values(day.preps).find((one) => one.onIt?.op === op);
   if (!prep?.onIt) return null;
-  const by = personName({ barn, day, findings: [] }, prep.onIt.by);
+  const by = personName({ barn }, prep.onIt.by);
   return say.RECENT.started(
     say.STAGE_WORK[prep.onIt.stage],
     own(barn.horses, prep.horse)?.name ?? prep.horse,
