@@ -10,6 +10,7 @@ import { wordsAsked } from './care.ts';
 import { isUnused, pieceParts, type Board, type Day } from './board.ts';
 import { HUB_DEVICE, type Fact, type Op, type OpFact, type Reason, type WrittenStage } from './ops.ts';
 import { isPulled, liveBookings } from './preps.ts';
+import { planObjection } from './planPlaces.ts';
 import { touchedSince } from './undo.ts';
 
 /** `facts` are to be written down; `why` tells the person what did not come of it (null: all as tapped). */
@@ -113,6 +114,10 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
       return placeObjection(day, fact.lesson, fact.place);
     case 'placeHorseChanged':
       return changesObjection(board, [fact]);
+    case 'lessonPlanned':
+      return own(day.lessons, fact.lesson) ? null : { code: 'unknownLesson' };
+    case 'placesPlanned':
+      return planObjection(board, fact);
     case 'recordSaved':
       return null;
     case 'recordRetired':

@@ -19,6 +19,7 @@ import {
   type Stamp,
 } from './steps.ts';
 import { endIsolation, farrierCame, isolate, readWeather, scoreCondition } from './care.ts';
+import { planPlaces } from './planPlaces.ts';
 import { readFinding, seeFinding, settle } from './findings.ts';
 import { takeStandIns } from './standIns.ts';
 import { takePlan } from './takePlan.ts';
@@ -105,6 +106,12 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
         fact.lesson,
         (lesson) => lesson && withPlace(lesson, fact.place, { horse: fact.horse, tack: fact.tack }),
       );
+    case 'lessonPlanned': {
+      const { kind: _kind, lesson: id, ...plan } = fact;
+      return withLesson(board, id, (lesson) => lesson && { ...lesson, ...plan });
+    }
+    case 'placesPlanned':
+      return planPlaces(board, fact);
     case 'recordSaved':
       return saveRecord(board, fact.saved);
     case 'recordRetired': {

@@ -53,6 +53,11 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
     repeated: SAME,
     late: 'the last horse given counts; declined when it was pulled meanwhile',
   },
+  lessonPlanned: { repeated: SAME, late: 'the last plan counts' },
+  placesPlanned: {
+    repeated: SAME,
+    late: 'the last plan of a place counts; declined when a horse new to it was pulled meanwhile',
+  },
   recordSaved: { repeated: SAME, late: 'the last version saved counts' },
   recordRetired: { repeated: SAME, late: 'declined when the record is gone or still used today' },
   rulesChanged: { repeated: SAME, late: 'the last rules saved count' },

@@ -7,6 +7,7 @@
 import * as z from 'zod/mini';
 import { ZoneName, Table, TableRecord } from '../barn/barn.ts';
 import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
+import { PlannedPlace } from '../barn/book.ts';
 import { Hold } from '../barn/horse.ts';
 import { Finding } from '../care/findings.ts';
 import { WeatherReading } from '../care/weather.ts';
@@ -94,6 +95,20 @@ const PlaceHorseChanged = kind('placeHorseChanged', {
   tack: z.nullable(Id),
 });
 
+/** What and when a lesson is; its places are planned apart. */
+const LessonPlanned = kind('lessonPlanned', {
+  lesson: Id,
+  name: ShownName,
+  start: Instant,
+  minutes: LessonMinutes,
+  arena: z.nullable(Id),
+  instructor: z.nullable(Id),
+});
+/** Who rides which horse with whom, for places of today; a place the lesson has not is added. One decision. */
+const PlacesPlanned = kind('placesPlanned', {
+  changes: z.array(z.object({ lesson: Id, place: PlannedPlace })).check(z.minLength(1), z.maxLength(120)),
+});
+
 /* Records and the day */
 const RecordSaved = kind('recordSaved', { saved: TableRecord });
 const RecordRetired = kind('recordRetired', { table: Table, id: Id });
@@ -161,6 +176,8 @@ export const OpFact = z.discriminatedUnion('kind', [
   LessonCancelled,
   PlaceCancelled,
   PlaceHorseChanged,
+  LessonPlanned,
+  PlacesPlanned,
   RecordSaved,
   RecordRetired,
   RulesChanged,

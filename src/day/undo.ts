@@ -154,6 +154,8 @@ function isUndoable(fact: Fact): boolean {
     case 'lessonCancelled':
     case 'placeCancelled':
     case 'placeHorseChanged':
+    case 'lessonPlanned':
+    case 'placesPlanned':
     case 'planTaken':
       return true;
     case 'tapKept':

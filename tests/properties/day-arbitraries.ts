@@ -361,6 +361,32 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
     ),
   }),
   fc.record({
+    kind: fc.constant('lessonPlanned'),
+    lesson: lessonId,
+    name: fc.constant('Planned'),
+    start: instant,
+    minutes: fc.integer({ min: 5, max: 90 }),
+    arena: fc.constant(null),
+    instructor: fc.constantFrom('ines', null),
+  }),
+  fc.record({
+    kind: fc.constant('placesPlanned'),
+    changes: fc.array(
+      fc.record({
+        lesson: lessonId,
+        place: fc.record({
+          id: placeId,
+          rider: fc.constantFrom('r1', null),
+          horse: fc.option(horseId),
+          tack: fc.constantFrom('t1', 't2', null),
+          leader: fc.option(volunteerId),
+          sideWalkers: fc.array(volunteerId, { maxLength: 2 }),
+        }),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+  }),
+  fc.record({
     kind: fc.constant('recordRetired'),
     table: fc.constantFrom(
       'horses',

@@ -57,6 +57,10 @@ function subjectsOf({ fact }: Op): readonly string[] {
       return [fact.saved.record.id];
     case 'recordRetired':
       return [fact.id];
+    case 'lessonPlanned':
+      return [fact.lesson];
+    case 'placesPlanned':
+      return fact.changes.map((change) => change.lesson);
     case 'planTaken':
       return fact.lessons.map((lesson) => lesson.id);
     case 'undone':
