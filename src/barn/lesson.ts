@@ -10,11 +10,18 @@ export const Place = z.object({
   tack: z.nullable(Id),
   leader: z.nullable(Id),
   sideWalkers: z.array(Id).check(z.maxLength(2)),
+  /** How many people this ride asks for; missing: a leader, and the side-walkers it was planned with. */
+  wanted: z.optional(z.object({ leader: z.boolean(), sideWalkers: z.int().check(z.gte(0), z.lte(2)) })),
   cancelled: z.boolean(),
 });
 export type Place = z.infer<typeof Place>;
 
 export const LessonMinutes = z.int().check(z.gte(5), z.lte(240));
+
+/** Why a lesson was moved or cancelled; a choice, because free words would hang on the wall. */
+export const CHANGE_REASONS = ['weather', 'running-late', 'horses', 'people', 'riders', 'other'] as const;
+export const ChangeReason = z.enum(CHANGE_REASONS);
+export type ChangeReason = z.infer<typeof ChangeReason>;
 
 export const Lesson = z.object({
   id: Id,
@@ -24,6 +31,10 @@ export const Lesson = z.object({
   arena: z.nullable(Id),
   instructor: z.nullable(Id),
   cancelled: z.boolean(),
+  /** When it was to start before it was first moved; missing: it was not. */
+  plannedStart: z.optional(Instant),
+  /** Why it was last moved, or cancelled. */
+  changedFor: z.optional(ChangeReason),
   places: z.array(Place).check(
     z.maxLength(12),
     z.refine((places) => new Set(places.map((place) => place.id)).size === places.length),

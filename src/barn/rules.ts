@@ -4,6 +4,7 @@
  */
 import * as z from 'zod/mini';
 import { CareRules, DEFAULT_CARE_RULES } from '../care/rulesOfCare.ts';
+import { AFTER_STAGES, AfterStage } from './stage.ts';
 
 const Minutes = z.int().check(z.gte(0), z.lte(240));
 const StageMinutes = z.number().check(z.gt(0), z.lte(240));
@@ -13,6 +14,17 @@ const Certainty = z.number().check(z.gte(0.5), z.lte(0.99));
 const DEFAULT_CERTAINTY = 0.8;
 const DEFAULT_EXTRAS_MINUTES = 10;
 const DEFAULT_EARLIEST_MINUTES = 60;
+const DEFAULT_LEAD_MINUTES = 0;
+const DEFAULT_GIRTH_MINUTES = 1;
+const DEFAULT_REST_MINUTES = 10;
+const DEFAULT_AFTER_MINUTES = { untack: 5, cool: 10, look: 10, away: 5 };
+
+/**
+ * Who checks girth and stirrups after whoever tacked: `anyone` cleared for tack, the one who will lead the horse
+ * (`leader`), or nobody (`off`). An instructor always may.
+ */
+const SecondCheck = z.enum(['off', 'anyone', 'leader']);
+const DEFAULT_SECOND_CHECK = 'anyone';
 
 export const Rules = z.object({
   /** In the arena, moving, before the rider mounts. */
@@ -30,6 +42,28 @@ export const Rules = z.object({
   extrasMinutes: z._default(Minutes, DEFAULT_EXTRAS_MINUTES),
   /** A horse is taken up at the earliest this long before its ramp time. */
   earliestMinutes: z._default(Minutes, DEFAULT_EARLIEST_MINUTES),
+  /** Leaders and side-walkers have no other work from so long before their horse's ramp time. */
+  leadMinutes: z._default(Minutes, DEFAULT_LEAD_MINUTES),
+  minorsMayLead: z._default(z.boolean(), false),
+  minorsMaySideWalk: z._default(z.boolean(), true),
+  secondCheck: z._default(SecondCheck, DEFAULT_SECOND_CHECK),
+  /** The instructor checks tack and girth of each horse; the door says where that is still to do. */
+  instructorCheck: z._default(z.boolean(), true),
+  /** To check girth and stirrups of a horse that goes again on the same tack. */
+  girthMinutes: z._default(Minutes, DEFAULT_GIRTH_MINUTES),
+  /** A horse stands out of work so long between two lessons. */
+  restMinutes: z._default(Minutes, DEFAULT_REST_MINUTES),
+  /** Water is offered between two lessons. */
+  waterBetween: z._default(z.boolean(), true),
+  /** What is done with a horse after its last lesson, in this order. */
+  afterStages: z._default(
+    z.array(AfterStage).check(z.refine((stages) => new Set(stages).size === stages.length)),
+    [...AFTER_STAGES],
+  ),
+  afterMinutes: z._default(
+    z.object({ untack: StageMinutes, cool: StageMinutes, look: StageMinutes, away: StageMinutes }),
+    DEFAULT_AFTER_MINUTES,
+  ),
   /** Load, work, weather, findings and the rest; their sources stand in `src/care/careRuleSources.ts`. */
   care: z.prefault(CareRules, {}),
 });
@@ -44,6 +78,16 @@ export const DEFAULT_RULES: Rules = {
   certainty: DEFAULT_CERTAINTY,
   extrasMinutes: DEFAULT_EXTRAS_MINUTES,
   earliestMinutes: DEFAULT_EARLIEST_MINUTES,
+  leadMinutes: DEFAULT_LEAD_MINUTES,
+  minorsMayLead: false,
+  minorsMaySideWalk: true,
+  secondCheck: DEFAULT_SECOND_CHECK,
+  instructorCheck: true,
+  girthMinutes: DEFAULT_GIRTH_MINUTES,
+  restMinutes: DEFAULT_REST_MINUTES,
+  waterBetween: true,
+  afterStages: [...AFTER_STAGES],
+  afterMinutes: DEFAULT_AFTER_MINUTES,
   care: DEFAULT_CARE_RULES,
 };
 
@@ -59,4 +103,19 @@ export const RULE_SOURCES: { readonly [K in Exclude<keyof Rules, 'care'>]: strin
   certainty: 'common practice, no source',
   extrasMinutes: 'common practice, no source',
   earliestMinutes: 'common practice, no source',
+  leadMinutes: 'common practice, no source',
+  minorsMayLead:
+    'the more careful choice; centres let people lead from 14 (UpReach, LoveSome, From the Ground Up) or 15 (TLC Riding Academy)',
+  minorsMaySideWalk:
+    'centres let people side-walk from 13 (Coffee Creek), 14 (UpReach, From the Ground Up) or 15 (TLC Riding Academy)',
+  secondCheck:
+    'common practice, no source; that tack is checked again after tacking: RDA UK training, Checking the Tack',
+  instructorCheck:
+    'Maryland Therapeutic Riding, horse leader training: the instructor does the final tack and girth check',
+  girthMinutes: 'from memory: a girth check takes a minute',
+  restMinutes: 'common practice, no source',
+  waterBetween: 'common practice, no source',
+  afterStages: 'Mitey Riders, From Mount to Dismount: untack, brush and clean hooves, put away or to pasture',
+  afterMinutes:
+    'Mitey Riders, From Mount to Dismount: 10 min to untack and put away, 10 to brush and clean hooves; walked cool at least 10 (general manuals); together the 30 min of Clemson University’s lessons page',
 };

@@ -1,12 +1,12 @@
 /** The board's whole state: the barn's records and one date's day. `evolve` makes the next one from an entry. */
 import * as z from 'zod/mini';
-import { DateText, Id, Instant, Key, Words } from '../barn/basics.ts';
+import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
 import { Barn, emptyBarn } from '../barn/barn.ts';
 import { Hold } from '../barn/horse.ts';
 import { Lesson } from '../barn/lesson.ts';
 import { Finding } from '../care/findings.ts';
 import { WeatherReading } from '../care/weather.ts';
-import { STAGES, Stage } from '../barn/stage.ts';
+import { STAGES, Stage, WORK_STAGES, WorkStage } from '../barn/stage.ts';
 
 /**
  * That a stage was finished: by whom (null: nobody gave a name), when, and by which op, so that it can be undone. `tack`
@@ -19,14 +19,39 @@ export const Mark = z.object({
   tack: z.nullable(Id),
   /** Ticked on paper without a time: `at` is only when it was typed in. */
   untimed: z.optional(z.literal(true)),
+  /** Untacked with a lesson of this prep still to come: before that one it is tacked again. */
+  early: z.optional(z.boolean()),
 });
 export type Mark = z.infer<typeof Mark>;
 
+const StageMarks = z.array(Mark);
+/** Days kept before there were stages after the lesson have none of these. */
+const AfterMarks = z._default(StageMarks, []);
+
 /** Every tap for a stage is kept, earliest first; the first one counts. So taps commute, and an undo takes out its own. */
-const Marks = z.object({ feet: z.array(Mark), coat: z.array(Mark), tack: z.array(Mark) });
+const Marks = z.object({
+  feet: StageMarks,
+  coat: StageMarks,
+  tack: StageMarks,
+  untack: AfterMarks,
+  cool: AfterMarks,
+  look: AfterMarks,
+  away: AfterMarks,
+});
+
+/** An item of a tack list ticked, or the tick taken off again. The last tap for an item counts. */
+export const Tick = z.object({
+  op: Id,
+  tack: Id,
+  item: ShownName,
+  on: z.boolean(),
+  by: z.nullable(Id),
+  at: Instant,
+});
+export type Tick = z.infer<typeof Tick>;
 
 /** Who is on this prep now, on which stage, since when. */
-export const OnIt = z.object({ op: Id, stage: Stage, by: Id, since: Instant });
+export const OnIt = z.object({ op: Id, stage: WorkStage, by: Id, since: Instant });
 export type OnIt = z.infer<typeof OnIt>;
 
 export const PlaceRef = z.object({ lesson: Id, place: Id });
@@ -43,6 +68,8 @@ export const Prep = z.object({
   tack: z.nullable(Id),
   marks: Marks,
   onIt: z.nullable(OnIt),
+  /** By time. */
+  ticks: z._default(z.array(Tick), []),
 });
 export type Prep = z.infer<typeof Prep>;
 
@@ -95,7 +122,7 @@ export type Recent = z.infer<typeof Recent>;
 export const TapNote = z.object({
   op: Id,
   prep: Key,
-  stages: z.array(Stage),
+  stages: z.array(WorkStage),
   by: z.nullable(Id),
   at: Instant,
 });
@@ -110,6 +137,43 @@ export const WeatherNote = z.object({
   at: Instant,
 });
 export type WeatherNote = z.infer<typeof WeatherNote>;
+/** That something about a lesson was tapped: by whom (null: nobody gave a name) and when. */
+export const RideMark = z.object({ op: Id, by: z.nullable(Id), at: Instant });
+export type RideMark = z.infer<typeof RideMark>;
+
+/** What of a place is checked after tacking: girth and stirrups by a second person, and the instructor's own check. */
+export const PLACE_CHECKS = ['girth', 'instructor'] as const;
+export const PlaceCheck = z.enum(PLACE_CHECKS);
+export type PlaceCheck = z.infer<typeof PlaceCheck>;
+
+/** A check holds for the horse and tack it was made on: a stand-in is checked anew. */
+export const CheckMark = z.object({ op: Id, by: Id, at: Instant, horse: Id, tack: z.nullable(Id) });
+export type CheckMark = z.infer<typeof CheckMark>;
+
+/** What was tapped of one lesson: riders up, riders down, and each place's checks. Earliest first. */
+export const Ride = z.object({
+  mounted: z.array(RideMark),
+  down: z.array(RideMark),
+  checks: z.record(Id, z.object({ girth: z.array(CheckMark), instructor: z.array(CheckMark) })),
+});
+export type Ride = z.infer<typeof Ride>;
+
+/** Somebody at a horse wants a hand, or is not sure and wants somebody named to look. */
+export const HelpCall = z.object({
+  /** The op it came with. */
+  id: Id,
+  horse: Id,
+  kind: z.enum(['hand', 'unsure']),
+  /** Who is called by name; null: whoever can. */
+  to: z.nullable(Id),
+  by: z.nullable(Id),
+  at: Instant,
+  /** Who said they come, earliest first. */
+  answers: z.array(z.object({ op: Id, by: Id, at: Instant })),
+  /** Who said it is done with, earliest first; none: it stands. */
+  ends: z.array(z.object({ op: Id, by: Id, at: Instant })),
+});
+export type HelpCall = z.infer<typeof HelpCall>;
 
 export const Day = z.object({
   /** Null before the first day is opened. */
@@ -123,6 +187,10 @@ export const Day = z.object({
   planTaken: z._default(z.nullable(Id), null),
   /** Earliest first. */
   weather: z._default(z.array(WeatherNote), []),
+  /** By lesson. A lesson of which nothing was tapped has none. */
+  rides: z._default(z.record(Id, Ride), {}),
+  /** Earliest first. */
+  help: z._default(z.array(HelpCall), []),
 });
 export type Day = z.infer<typeof Day>;
 
@@ -166,6 +234,13 @@ export const KEPT_MARKS = 6;
 /** How many kept notes a day carries; the journal has them all. */
 export const KEPT_NOTES = 60;
 
+/** How many taps a lesson keeps of each kind, and a tack list for each of its items. */
+export const KEPT_RIDE_MARKS = 12;
+export const KEPT_TICKS = 4;
+
+/** How many calls for help a day carries: the latest. */
+export const KEPT_CALLS = 40;
+
 /** How many findings a board carries; older ones stand in the journal. */
 export const KEPT_FINDINGS = 60;
 
@@ -176,12 +251,23 @@ export const KEPT_READINGS = 24;
 export const KEPT_DAYS_WORKED = 7;
 
 export function emptyDay(date: string | null): Day {
-  return { date, lessons: {}, preps: {}, hands: {}, recent: [], notes: [], planTaken: null, weather: [] };
+  return {
+    date,
+    lessons: {},
+    preps: {},
+    hands: {},
+    recent: [],
+    notes: [],
+    planTaken: null,
+    weather: [],
+    rides: {},
+    help: [],
+  };
 }
 
 /** Nothing was planned or done on it. */
-export function isEmptyDay({ lessons, preps, hands, notes, weather }: Day): boolean {
-  return [lessons, preps, hands, notes, weather].every((part) => Object.keys(part).length === 0);
+export function isEmptyDay({ lessons, preps, hands, notes, weather, help }: Day): boolean {
+  return [lessons, preps, hands, notes, weather, help].every((part) => Object.keys(part).length === 0);
 }
 
 /** At most the barn's book was copied into it: letting go of it loses nothing. */
@@ -201,13 +287,13 @@ export function stagesOf(prep: Prep): readonly Stage[] {
   return prep.kind === 'tackChange' ? ['tack'] : STAGES;
 }
 
-export function pieceId(prep: string, stage: Stage): PieceId {
+export function pieceId(prep: string, stage: WorkStage): PieceId {
   return `${prep}:${stage}`;
 }
 
 /** The prep and stage a piece names; null for anything that is not a piece. */
-export function pieceParts(piece: PieceId): { prep: string; stage: Stage } | null {
+export function pieceParts(piece: PieceId): { prep: string; stage: WorkStage } | null {
   const cut = piece.lastIndexOf(':');
-  const stage = STAGES.find((s) => s === piece.slice(cut + 1));
+  const stage = WORK_STAGES.find((s) => s === piece.slice(cut + 1));
   return cut > 0 && stage ? { prep: piece.slice(0, cut), stage } : null;
 }

@@ -4,13 +4,16 @@
  */
 import { own } from '../barn/basics.ts';
 import { recordsOf, type Barn, type Table } from '../barn/barn.ts';
-import { asks, isCleared, type Stage } from '../barn/stage.ts';
+import { asks, isAfterStage, isCleared, type WorkStage } from '../barn/stage.ts';
 import { wallTimeAt } from '../time/zone.ts';
 import { wordsAsked } from './care.ts';
 import { isUnused, pieceParts, type Board, type Day } from './board.ts';
+import { lessonsObjection } from './lessons.ts';
 import { HUB_DEVICE, type Fact, type Op, type OpFact, type Reason, type WrittenStage } from './ops.ts';
 import { isPulled, liveBookings } from './preps.ts';
 import { planObjection } from './planPlaces.ts';
+import { checkObjection } from './rides.ts';
+import { rolesObjection } from './roles.ts';
 import { touchedSince } from './undo.ts';
 
 /** `facts` are to be written down; `why` tells the person what did not come of it (null: all as tapped). */
@@ -27,7 +30,7 @@ export function decide(board: Board, op: Op): Decision {
 
 /** Of what was ticked on paper each stage lands by itself; what comes too late to count is kept as a note. */
 function fromPaper(board: Board, fact: Extract<OpFact, { kind: 'stagesWrittenDown' }>): Decision {
-  const judged = fact.done.map((one) => ({ one, why: prepObjection(board, one.prep) }));
+  const judged = fact.done.map((one) => ({ one, why: prepObjection(board, one.prep, [one.stage]) }));
   const done = judged.flatMap(({ one, why }) => (why ? [] : one));
   const notes = judged.flatMap(({ one, why }): Fact[] =>
     why ? [{ kind: 'tapKept', prep: one.prep, stages: [one.stage] }] : [],
@@ -59,7 +62,7 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
   const { barn, day } = board;
   switch (fact.kind) {
     case 'stagesFinished':
-      return prepObjection(board, fact.prep);
+      return prepObjection(board, fact.prep, fact.stages);
     case 'stagesWrittenDown':
       return fact.date === day.date && areOf(fact.date, fact.done, barn.zone)
         ? writtenObjection(board, fact.done)
@@ -67,7 +70,17 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
     case 'stageStarted':
       return op.by === null || !own(barn.volunteers, op.by)
         ? { code: 'needsName' }
-        : (prepObjection(board, fact.prep) ?? clearanceObjection(board, op.by, fact.prep, fact.stage));
+        : (prepObjection(board, fact.prep, [fact.stage]) ??
+            clearanceObjection(board, op.by, fact.prep, fact.stage));
+    case 'itemsTicked':
+      return own(day.preps, fact.prep) ? null : { code: 'unknownPrep' };
+    case 'helpAsked':
+      if (!own(barn.horses, fact.horse)) return { code: 'unknownHorse' };
+      return fact.to === null || isPerson(barn, fact.to) ? null : { code: 'unknownPerson' };
+    case 'helpAnswered':
+    case 'helpEnded':
+      if (op.by === null) return { code: 'needsName' };
+      return day.help.some((call) => call.id === fact.help) ? null : { code: 'unknownCall' };
     case 'horsePulled':
       return own(barn.horses, fact.horse)
         ? op.by === null
@@ -117,7 +130,17 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
     case 'lessonPlanned':
       return own(day.lessons, fact.lesson) ? null : { code: 'unknownLesson' };
     case 'placesPlanned':
-      return planObjection(board, fact);
+      return planObjection(board, fact, op.tappedAt);
+    case 'rolesChanged':
+      return rolesObjection(board, op, fact);
+    case 'placesChecked':
+      return checkObjection(board, op, fact);
+    case 'ridersUp':
+    case 'ridersDown':
+      return own(day.lessons, fact.lesson) ? null : { code: 'unknownLesson' };
+    case 'lessonsMoved':
+    case 'lessonsCancelled':
+      return lessonsObjection(board, fact);
     case 'recordSaved':
       return null;
     case 'recordRetired':
@@ -150,9 +173,11 @@ function isWayBack({ barn, day }: Board, op: Op, date: string): boolean {
   return isHub && date !== day.date && isUnused(day) && date === wallTimeAt(op.tappedAt, barn.zone).date;
 }
 
-function prepObjection({ barn, day }: Board, id: string): Reason | null {
+/** A horse that is pulled or not needed is still untacked and put away. */
+function prepObjection({ barn, day }: Board, id: string, stages: readonly WorkStage[]): Reason | null {
   const prep = own(day.preps, id);
   if (!prep) return { code: 'unknownPrep' };
+  if (stages.every(isAfterStage)) return null;
   if (isPulled(barn, prep.horse)) return { code: 'horsePulled', horse: prep.horse };
   return prep.places.length === 0 ? { code: 'notNeeded', horse: prep.horse } : null;
 }
@@ -256,7 +281,12 @@ function moveObjection(board: Board, pieces: readonly string[], to: string | nul
 }
 
 /** Nobody is sent to work they are not cleared for. A stage finished all the same is a fact, and lands. */
-function clearanceObjection({ barn, day }: Board, id: string, prepId: string, stage: Stage): Reason | null {
+function clearanceObjection(
+  { barn, day }: Board,
+  id: string,
+  prepId: string,
+  stage: WorkStage,
+): Reason | null {
   const volunteer = own(barn.volunteers, id);
   const horse = own(barn.horses, own(day.preps, prepId)?.horse ?? '');
   if (!volunteer || !horse) return null;

@@ -21,9 +21,14 @@ import {
 import { endIsolation, farrierCame, isolate, readWeather, scoreCondition } from './care.ts';
 import { planPlaces } from './planPlaces.ts';
 import { readFinding, seeFinding, settle } from './findings.ts';
+import { askHelp, sayToCall } from './help.ts';
+import { cancelLessons, movedTo, moveLessons } from './lessons.ts';
+import { checkPlaces, ridersTapped } from './rides.ts';
+import { changeRoles } from './roles.ts';
 import { takeStandIns } from './standIns.ts';
 import { takePlan } from './takePlan.ts';
 import { withDayWorked } from './worked.ts';
+import { tickItems } from './ticks.ts';
 import { remember, takeBack } from './undo.ts';
 import { finish, finishOnPaper, keepNote, moveWork, start, stepOff } from './work.ts';
 
@@ -35,14 +40,22 @@ export function evolve(board: Board, entry: Entry): Board {
 function apply(board: Board, fact: Fact, stamp: Stamp): Board {
   switch (fact.kind) {
     case 'stagesFinished':
-      return withPrep(board, fact.prep, (prep) => finish(prep, fact.stages, stamp));
+      return withPrep(board, fact.prep, (prep) => finish(board.day, prep, fact.stages, stamp));
     case 'stagesWrittenDown':
       return fact.done.reduce(
-        (next, one) => withPrep(next, one.prep, (prep) => finishOnPaper(prep, one, stamp)),
+        (next, one) => withPrep(next, one.prep, (prep) => finishOnPaper(board.day, prep, one, stamp)),
         board,
       );
     case 'stageStarted':
       return start(board, fact.prep, fact.stage, stamp);
+    case 'itemsTicked':
+      return withPrep(board, fact.prep, (prep) => tickItems(prep, fact, stamp));
+    case 'helpAsked':
+      return askHelp(board, fact, stamp);
+    case 'helpAnswered':
+      return sayToCall(board, fact.help, 'answers', stamp);
+    case 'helpEnded':
+      return sayToCall(board, fact.help, 'ends', stamp);
     case 'tapKept':
       return withDay(board, (day) => keepNote(day, fact, stamp));
     case 'horsePulled':
@@ -89,7 +102,7 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
     case 'lessonAdded':
       return withLesson(board, fact.lesson.id, () => fact.lesson);
     case 'lessonMoved':
-      return withLesson(board, fact.lesson, (lesson) => lesson && { ...lesson, start: fact.start });
+      return withLesson(board, fact.lesson, (lesson) => lesson && movedTo(lesson, fact.start));
     case 'lessonShortened':
       return withLesson(board, fact.lesson, (lesson) => lesson && { ...lesson, minutes: fact.minutes });
     case 'lessonCancelled':
@@ -112,6 +125,18 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
     }
     case 'placesPlanned':
       return planPlaces(board, fact);
+    case 'rolesChanged':
+      return changeRoles(board, fact);
+    case 'placesChecked':
+      return checkPlaces(board, fact, stamp);
+    case 'ridersUp':
+      return ridersTapped(board, fact.lesson, 'mounted', stamp);
+    case 'ridersDown':
+      return ridersTapped(board, fact.lesson, 'down', stamp);
+    case 'lessonsMoved':
+      return moveLessons(board, fact);
+    case 'lessonsCancelled':
+      return cancelLessons(board, fact);
     case 'recordSaved':
       return saveRecord(board, fact.saved);
     case 'recordRetired': {

@@ -16,7 +16,7 @@ const SAME = 'answered as before';
 export const LATE: { readonly [K in OpKind]: Meaning } = {
   stagesFinished: {
     repeated: SAME,
-    late: 'the earliest tap counts; after a later stage it fills the gap; on a pulled or no longer needed horse it is kept as a note and answered with why',
+    late: 'the earliest tap counts; after a later stage it fills the gap; on a pulled or no longer needed horse it is kept as a note and answered with why; a stage after the lessons always lands, and counts when it was tapped after the horse was last tacked',
   },
   stageStarted: {
     repeated: SAME,
@@ -26,6 +26,10 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
     repeated: SAME,
     late: 'each stage lands at its written time, and the earliest counts; of a pulled or no longer needed horse it is kept as a note; declined when another day has begun: then it is a correction of the ledger',
   },
+  itemsTicked: { repeated: SAME, late: 'the last tap for an item counts' },
+  helpAsked: { repeated: SAME, late: 'always lands, in the order of asking' },
+  helpAnswered: { repeated: SAME, late: 'the first answer of a person counts' },
+  helpEnded: { repeated: SAME, late: 'a call that has ended stays so' },
   horsePulled: { repeated: SAME, late: 'always lands: one more hold on the horse' },
   horseIsolated: { repeated: SAME, late: 'the first setting stays until it is ended' },
   isolationEnded: { repeated: SAME, late: 'changes nothing when it has ended already' },
@@ -57,6 +61,21 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
   placesPlanned: {
     repeated: SAME,
     late: 'the last plan of a place counts; declined when a horse new to it was pulled meanwhile',
+  },
+  rolesChanged: {
+    repeated: SAME,
+    late: 'the last person given counts; declined when a leader would be moved with riders up, or somebody be in two lessons at once',
+  },
+  placesChecked: {
+    repeated: SAME,
+    late: 'lands on the horse and tack the place has now; of a horse that has left the place it says nothing',
+  },
+  ridersUp: { repeated: SAME, late: 'the later of up and down counts, by when they were tapped' },
+  ridersDown: { repeated: SAME, late: 'the later of up and down counts, by when they were tapped' },
+  lessonsMoved: { repeated: SAME, late: 'the last times given count; declined once riders are up' },
+  lessonsCancelled: {
+    repeated: SAME,
+    late: 'a cancelled lesson stays cancelled; declined once riders are up',
   },
   recordSaved: { repeated: SAME, late: 'the last version saved counts' },
   recordRetired: { repeated: SAME, late: 'declined when the record is gone or still used today' },

@@ -11,10 +11,10 @@ import { PlannedPlace } from '../barn/book.ts';
 import { Hold } from '../barn/horse.ts';
 import { Finding } from '../care/findings.ts';
 import { WeatherReading } from '../care/weather.ts';
-import { Lesson, LessonMinutes } from '../barn/lesson.ts';
+import { ChangeReason, Lesson, LessonMinutes } from '../barn/lesson.ts';
 import { Rules } from '../barn/rules.ts';
-import { Stage } from '../barn/stage.ts';
-import { PieceId } from './board.ts';
+import { Clearance, Stage, WorkStage } from '../barn/stage.ts';
+import { HelpCall, PieceId, PlaceCheck } from './board.ts';
 
 const kind = <const K extends string, S extends z.core.$ZodLooseShape>(name: K, shape: S) =>
   z.object({ kind: z.literal(name), ...shape });
@@ -22,9 +22,23 @@ const kind = <const K extends string, S extends z.core.$ZodLooseShape>(name: K, 
 /* Work on a horse */
 const StagesFinished = kind('stagesFinished', {
   prep: Key,
-  stages: z.array(Stage).check(z.minLength(1), z.maxLength(3)),
+  stages: z.array(WorkStage).check(z.minLength(1), z.maxLength(4)),
 });
-const StageStarted = kind('stageStarted', { prep: Key, stage: Stage });
+const StageStarted = kind('stageStarted', { prep: Key, stage: WorkStage });
+/** Items of the prep's tack list, ticked while tacking; or the ticks taken off. */
+const ItemsTicked = kind('itemsTicked', {
+  prep: Key,
+  tack: Id,
+  items: z.array(ShownName).check(z.minLength(1), z.maxLength(20)),
+  on: z.boolean(),
+});
+
+/* A hand */
+const HelpAsked = kind('helpAsked', { horse: Id, call: HelpCall.shape.kind, to: z.nullable(Id) });
+/** Somebody named comes. */
+const HelpAnswered = kind('helpAnswered', { help: Id });
+/** It is done with, says somebody named. */
+const HelpEnded = kind('helpEnded', { help: Id });
 
 /** One stage as it was ticked on paper. `at` null: ticked without a time; then nobody knows when it was done. */
 export const WrittenStage = z.object({
@@ -108,6 +122,39 @@ const LessonPlanned = kind('lessonPlanned', {
 const PlacesPlanned = kind('placesPlanned', {
   changes: z.array(z.object({ lesson: Id, place: PlannedPlace })).check(z.minLength(1), z.maxLength(120)),
 });
+/** Who leads and walks beside: `out` makes room (null: nobody) for `in` (null: the role is open). One decision. */
+const RolesChanged = kind('rolesChanged', {
+  changes: z
+    .array(
+      z.object({
+        lesson: Id,
+        place: Id,
+        role: z.enum(['leader', 'sideWalker']),
+        out: z.nullable(Id),
+        in: z.nullable(Id),
+      }),
+    )
+    .check(z.minLength(1), z.maxLength(24)),
+});
+const PlacesChecked = kind('placesChecked', {
+  lesson: Id,
+  places: z.array(Id).check(z.minLength(1), z.maxLength(12)),
+  check: PlaceCheck,
+});
+/** Every rider of the lesson is up; every rider is down again. */
+const RidersUp = kind('ridersUp', { lesson: Id });
+const RidersDown = kind('ridersDown', { lesson: Id });
+/** Delayed together, or two that change times and arenas: one decision, taken back as one. */
+const LessonsMoved = kind('lessonsMoved', {
+  moves: z
+    .array(z.object({ lesson: Id, start: Instant, arena: z.nullable(Id) }))
+    .check(z.minLength(1), z.maxLength(40)),
+  why: ChangeReason,
+});
+const LessonsCancelled = kind('lessonsCancelled', {
+  lessons: z.array(Id).check(z.minLength(1), z.maxLength(40)),
+  why: ChangeReason,
+});
 
 /* Records and the day */
 const RecordSaved = kind('recordSaved', { saved: TableRecord });
@@ -155,6 +202,10 @@ export const OpFact = z.discriminatedUnion('kind', [
   StagesFinished,
   StageStarted,
   StagesWrittenDown,
+  ItemsTicked,
+  HelpAsked,
+  HelpAnswered,
+  HelpEnded,
   HorsePulled,
   HorseReleased,
   HorseIsolated,
@@ -178,6 +229,12 @@ export const OpFact = z.discriminatedUnion('kind', [
   PlaceHorseChanged,
   LessonPlanned,
   PlacesPlanned,
+  RolesChanged,
+  PlacesChecked,
+  RidersUp,
+  RidersDown,
+  LessonsMoved,
+  LessonsCancelled,
   RecordSaved,
   RecordRetired,
   RulesChanged,
@@ -191,7 +248,7 @@ export type OpFact = z.infer<typeof OpFact>;
 export type OpKind = OpFact['kind'];
 
 /** What the hub alone makes of an op: a tap that came too late to count, kept as a note. */
-const TapKept = kind('tapKept', { prep: Key, stages: z.array(Stage) });
+const TapKept = kind('tapKept', { prep: Key, stages: z.array(WorkStage) });
 
 /** What can stand in the journal. */
 export const Fact = z.discriminatedUnion('kind', [...OpFact.def.options, TapKept]);
@@ -225,8 +282,17 @@ export const Reason = z.discriminatedUnion('code', [
   z.object({ code: z.literal('notNeeded'), horse: Id }),
   z.object({ code: z.literal('notPulled'), horse: Id }),
   z.object({ code: z.literal('needsName') }),
-  z.object({ code: z.literal('notCleared'), volunteer: Id, stage: Stage, horse: Id }),
+  z.object({ code: z.literal('notCleared'), volunteer: Id, stage: WorkStage, horse: Id }),
   z.object({ code: z.literal('needsWord'), horse: Id }),
+  z.object({ code: z.literal('unknownCall') }),
+  z.object({ code: z.literal('notClearedFor'), volunteer: Id, clearance: Clearance }),
+  z.object({ code: z.literal('tooYoung'), volunteer: Id }),
+  z.object({ code: z.literal('roleTwice'), volunteer: Id, lesson: Id }),
+  z.object({ code: z.literal('roleFull'), lesson: Id }),
+  z.object({ code: z.literal('ridersUp'), lesson: Id }),
+  z.object({ code: z.literal('samePerson'), horse: Id }),
+  z.object({ code: z.literal('onlyLeader'), horse: Id }),
+  z.object({ code: z.literal('needsInstructor') }),
   z.object({ code: z.literal('lessonExists') }),
   z.object({ code: z.literal('horseTwice'), horse: Id }),
   z.object({ code: z.literal('stillUsed') }),

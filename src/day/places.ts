@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import { Id } from '../barn/basics.ts';
 import type { Day } from './board.ts';
-import type { Op, OpKind, Reason } from './ops.ts';
+import type { Op, OpFact, OpKind, Reason } from './ops.ts';
 
 /** What a tablet tells the hub about itself. */
 export const TabletPlace = z.discriminatedUnion('role', [
@@ -22,6 +22,11 @@ export type Role = TabletPlace['role'];
 const AISLE: readonly OpKind[] = [
   'stagesFinished',
   'stageStarted',
+  'itemsTicked',
+  'placesChecked',
+  'helpAsked',
+  'helpAnswered',
+  'helpEnded',
   'findingSeen',
   'volunteerArrived',
   'undone',
@@ -32,16 +37,22 @@ const DOOR: readonly OpKind[] = [
   'findingSeen',
   'findingRead',
   'weatherRead',
+  'placesChecked',
+  'ridersUp',
+  'ridersDown',
+  'helpAnswered',
+  'helpEnded',
   'undone',
 ];
 
 /** What of the kinds of op a tablet in this role may send. The coordinator may send every kind. */
-function mayDo(role: Role, op: OpKind): boolean {
+function mayDo(role: Role, fact: OpFact): boolean {
   switch (role) {
     case 'aisle':
-      return AISLE.includes(op);
+      // The instructor's own check is made where the instructor stands.
+      return AISLE.includes(fact.kind) && !(fact.kind === 'placesChecked' && fact.check === 'instructor');
     case 'door':
-      return DOOR.includes(op);
+      return DOOR.includes(fact.kind);
     case 'coordinator':
       return true;
   }
@@ -49,7 +60,7 @@ function mayDo(role: Role, op: OpKind): boolean {
 
 /** Why this op may not come from a tablet in this role; null when it may. Only the coordinator undoes for others. */
 export function objectionHere(role: Role, op: Op, day: Day): Reason | null {
-  if (!mayDo(role, op.fact.kind)) return { code: 'notAllowedHere' };
+  if (!mayDo(role, op.fact)) return { code: 'notAllowedHere' };
   if (op.fact.kind !== 'undone' || role === 'coordinator') return null;
   const target = op.fact.op;
   const recent = day.recent.find((r) => r.op === target);

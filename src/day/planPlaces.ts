@@ -4,12 +4,13 @@ import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Board } from './board.ts';
 import type { Fact, Reason } from './ops.ts';
 import { isPulled } from './preps.ts';
+import { leaderObjection } from './roles.ts';
 import { regrouped } from './steps.ts';
 
 type PlacesPlanned = Extract<Fact, { kind: 'placesPlanned' }>;
 
-/** What stands against the plan; null: nothing. Judged with all of it made, so that two horses may swap. */
-export function planObjection(board: Board, plan: PlacesPlanned): Reason | null {
+/** What stands against the plan, tapped at `at` (ms); null: nothing. Judged with all of it made, so that two horses may swap. */
+export function planObjection(board: Board, plan: PlacesPlanned, at: number): Reason | null {
   const { barn, day } = board;
   for (const { lesson: id, place } of plan.changes) {
     const lesson = own(day.lessons, id);
@@ -18,6 +19,8 @@ export function planObjection(board: Board, plan: PlacesPlanned): Reason | null 
     if (!was && lesson.places.length >= MOST_PLACES) return { code: 'unknownPlace' };
     const people = [place.leader, ...place.sideWalkers].filter((one) => one !== null);
     if (!people.every((one) => own(barn.volunteers, one))) return { code: 'unknownPerson' };
+    const stays = was && leaderObjection(day, lesson, was, place.leader, at);
+    if (stays) return stays;
     const { horse } = place;
     if (horse === null || horse === was?.horse) continue;
     if (!own(barn.horses, horse)) return { code: 'unknownHorse' };

@@ -6,7 +6,7 @@ import { own } from '../barn/basics.ts';
 import type { Barn } from '../barn/barn.ts';
 import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Rules } from '../barn/rules.ts';
-import { STAGES, type Stage } from '../barn/stage.ts';
+import { isAfterStage, STAGES, type AfterStage, type Stage, type WorkStage } from '../barn/stage.ts';
 import { MINUTE_MS } from '../time/units.ts';
 import { stagesOf, type Day, type Mark, type PlaceRef, type Prep } from './board.ts';
 
@@ -27,6 +27,41 @@ export function liveBookings(day: Day): Booking[] {
 /** When the lesson is over. */
 export function lessonEnd(lesson: Lesson): number {
   return lesson.start + lesson.minutes * MINUTE_MS;
+}
+
+/** A lesson with riders up is over this long after its end at the latest: then nobody tapped that they are down. */
+const LONGEST_OVERRUN_MS = 15 * MINUTE_MS;
+
+/** Whether riders are up by what was tapped; null: nothing was. The last tap counts. */
+export function areUp(day: Day, lesson: string): boolean | null {
+  const ride = own(day.rides, lesson);
+  const [up, down] = [ride?.mounted.at(-1)?.at ?? -Infinity, ride?.down.at(-1)?.at ?? -Infinity];
+  return up === -Infinity && down === -Infinity ? null : up > down;
+}
+
+/**
+ * When the lesson lets its people and horses go, as far as can be said at `now` (ms): riders are down, or its end. With
+ * riders still up after that, any moment now.
+ */
+export function outAt(day: Day, lesson: Lesson, now: number): number {
+  const end = lessonEnd(lesson);
+  switch (areUp(day, lesson.id)) {
+    case null:
+      return end;
+    case false:
+      return own(day.rides, lesson.id)?.down.at(-1)?.at ?? end;
+    case true:
+      return now < end ? end : Math.min(now + MINUTE_MS, end + LONGEST_OVERRUN_MS);
+  }
+}
+
+/** A rider is on a horse at `now` (ms): by what was tapped, or else by the lesson's time. */
+export function isRidden(day: Day, lesson: Lesson, now: number): boolean {
+  if (lesson.cancelled) return false;
+  const up = areUp(day, lesson.id);
+  return up === true
+    ? now < outAt(day, lesson, now)
+    : up === null && lesson.start <= now && now < lessonEnd(lesson);
 }
 
 /**
@@ -50,10 +85,14 @@ export function regroup(day: Day, rules: Rules): Day {
       settled.set(group, kept);
     }
   };
+  // A horse that was untacked after its work begins anew.
+  const goesOn = (prep: Prep): boolean => prep.marks.untack.length === 0;
   settle((prep, group) => prep.kind === group.kind && sharePlace(prep, group));
-  settle((prep, group) => group.kind === 'full' && prep.kind === 'full' && prep.places.length > 0);
+  settle(
+    (prep, group) => group.kind === 'full' && prep.kind === 'full' && prep.places.length > 0 && goesOn(prep),
+  );
   settle(sharePlace);
-  settle((prep, group) => prep.kind === group.kind && prep.places.length === 0);
+  settle((prep, group) => prep.kind === group.kind && prep.places.length === 0 && goesOn(prep));
   for (const group of groups) {
     const prep = settled.get(group) ?? newPrep(group, [...Object.values(day.preps), ...Object.values(preps)]);
     preps[prep.id] = { ...prep, kind: group.kind, places: group.places, tack: group.tack };
@@ -102,8 +141,9 @@ function newPrep(group: Group, others: readonly Prep[]): Prep {
     kind: group.kind,
     places: group.places,
     tack: group.tack,
-    marks: { feet: [], coat: [], tack: [] },
+    marks: { feet: [], coat: [], tack: [], untack: [], cool: [], look: [], away: [] },
     onIt: null,
+    ticks: [],
   };
 }
 
@@ -133,12 +173,38 @@ export function horseFreeFrom(day: Day, prep: Prep): number | null {
   return ends.length > 0 ? Math.max(...ends) : null;
 }
 
-/** The mark that counts for a stage; undefined while it is open. */
-export function markOf(prep: Prep, stage: Stage): Mark | undefined {
-  return stage === 'tack' ? prep.marks.tack.find((mark) => mark.tack === prep.tack) : prep.marks[stage][0];
+/** When a horse must stand at the ramp for this place, in ms; without a horse: as one that comes from its stall. */
+export function placeRamp(day: Day, lesson: Lesson, place: Place, rules: Rules): number {
+  const prep = prepOf(day, lesson.id, place.id);
+  const first = prep?.places[0];
+  const own = first?.lesson === lesson.id && first.place === place.id;
+  const fresh = (rules.warmUpMinutes + rules.mountingMinutes) * MINUTE_MS;
+  if (prep && !own) return lesson.start - rules.mountingMinutes * MINUTE_MS;
+  return (prep && rampTime(day, prep, rules)) ?? lesson.start - fresh;
 }
 
-export function isFinished(prep: Prep, stage: Stage): boolean {
+/** The prep that brings a place's horse; null: it has none. */
+export function prepOf(day: Day, lesson: string, place: string): Prep | null {
+  const serves = (prep: Prep): boolean =>
+    prep.places.some((ref) => ref.lesson === lesson && ref.place === place);
+  return Object.values(day.preps).find(serves) ?? null;
+}
+
+/** The mark that counts for a stage; undefined while it is open. */
+export function markOf(prep: Prep, stage: WorkStage): Mark | undefined {
+  if (isAfterStage(stage)) return afterMarkOf(prep, stage);
+  if (stage !== 'tack') return prep.marks[stage][0];
+  const early = prep.marks.untack.filter((mark) => mark.early);
+  return prep.marks.tack.find((mark) => mark.tack === prep.tack && !early.some((off) => off.at >= mark.at));
+}
+
+/** What was done after the last time it was tacked. */
+function afterMarkOf(prep: Prep, stage: AfterStage): Mark | undefined {
+  const tackedAt = Math.max(-Infinity, ...prep.marks.tack.map((mark) => mark.at));
+  return prep.marks[stage].find((mark) => mark.at >= tackedAt);
+}
+
+export function isFinished(prep: Prep, stage: WorkStage): boolean {
   return markOf(prep, stage) !== undefined;
 }
 
@@ -173,7 +239,7 @@ export function isWanted(barn: Barn, prep: Prep): boolean {
 
 /** A prep is over when the last lesson it serves is, at `now` in ms. */
 export function isOver(day: Day, prep: Prep, now: number): boolean {
-  return lessonsOf(day, prep).every((lesson) => lessonEnd(lesson) <= now);
+  return lessonsOf(day, prep).every((lesson) => outAt(day, lesson, now) <= now);
 }
 
 /** Stages still to do, in order; none when the prep is not wanted. */

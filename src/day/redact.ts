@@ -6,7 +6,7 @@
 import type { Table, TableRecord } from '../barn/barn.ts';
 import { EMPTY_BOOK, isBookTable } from '../barn/book.ts';
 import type { Board } from './board.ts';
-import type { Entry, Fact } from './ops.ts';
+import type { Entry, Fact, Reason } from './ops.ts';
 import type { Role } from './places.ts';
 
 /** The board without what this role may not know: riders, the book, what a horse may carry and how fast people work stay with the coordinator. */
@@ -30,9 +30,15 @@ export function redactBoard(board: Board, role: Role): Board {
 export function redactEntry(entry: Entry, role: Role): Entry {
   if (role === 'coordinator') return entry;
   const facts = entry.facts.flatMap((fact) => shownFact(fact) ?? []);
-  return facts.length === entry.facts.length && facts.every((fact, i) => fact === entry.facts[i])
-    ? entry
-    : { ...entry, facts };
+  const why = entry.why && shownReason(entry.why);
+  const same = why === entry.why && facts.every((fact, i) => fact === entry.facts[i]);
+  return same && facts.length === entry.facts.length ? entry : { ...entry, facts, why };
+}
+
+/** Nobody's age is told on a wall. */
+function shownReason(why: Reason): Reason {
+  if (why.code !== 'tooYoung') return why;
+  return { code: 'notClearedFor', volunteer: why.volunteer, clearance: 'lead' };
 }
 
 /**

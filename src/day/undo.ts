@@ -3,7 +3,7 @@
  * that, and only while nothing later has touched it.
  */
 import { own, put, without } from '../barn/basics.ts';
-import { STAGES } from '../barn/stage.ts';
+import { AFTER_STAGES, WORK_STAGES } from '../barn/stage.ts';
 import {
   pieceId,
   RECENT_OPS,
@@ -17,6 +17,9 @@ import type { Fact } from './ops.ts';
 import { stagesOf } from './board.ts';
 import { isFinished } from './preps.ts';
 import { regrouped, withDay, withHolds, withPrep, type Stamp } from './steps.ts';
+import { dropCall } from './help.ts';
+import { dropRideMarks } from './rides.ts';
+import { dropTicks } from './ticks.ts';
 import { moveWork } from './work.ts';
 
 /** The next board with a note of how to take this fact back, where a fact can be taken back. */
@@ -67,6 +70,13 @@ const LEAVES_MARKS: readonly Fact['kind'][] = [
   'stageStarted',
   'findingSeen',
   'weatherRead',
+  'itemsTicked',
+  'helpAsked',
+  'helpAnswered',
+  'helpEnded',
+  'placesChecked',
+  'ridersUp',
+  'ridersDown',
 ];
 
 /** What changed between two boards, as steps back. Null: nothing that can be taken back. */
@@ -157,6 +167,16 @@ function isUndoable(fact: Fact): boolean {
     case 'lessonPlanned':
     case 'placesPlanned':
     case 'planTaken':
+    case 'itemsTicked':
+    case 'helpAsked':
+    case 'helpAnswered':
+    case 'helpEnded':
+    case 'rolesChanged':
+    case 'placesChecked':
+    case 'ridersUp':
+    case 'ridersDown':
+    case 'lessonsMoved':
+    case 'lessonsCancelled':
       return true;
     case 'tapKept':
     case 'horseIsolated':
@@ -190,7 +210,7 @@ function movedPieces(before: Day, after: Day, fact: Fact): PieceId[] {
   const [was, is] = [owners(before, after), owners(after, before)];
   const named = fact.kind === 'workMoved' ? fact.pieces : [];
   const prep = fact.kind === 'stageStarted' ? own(before.preps, fact.prep) : undefined;
-  const claimed = prep ? stagesOf(prep).map((stage) => pieceId(prep.id, stage)) : [];
+  const claimed = prep ? [...stagesOf(prep), ...AFTER_STAGES].map((stage) => pieceId(prep.id, stage)) : [];
   const changed = [...was.keys(), ...is.keys()].filter((piece) => was.get(piece) !== is.get(piece));
   return [...new Set([...named, ...claimed, ...changed])];
 }
@@ -212,7 +232,7 @@ function restore(board: Board, step: Restore, { op, at }: Recent): Board {
   switch (step.what) {
     case 'marks':
       return dropFinding(
-        withDay(board, (day) => dropMarks(day, op)),
+        withDay(board, (day) => dropCall(dropRideMarks(dropTicks(dropMarks(day, op), op), op), op)),
         op,
       );
     case 'findings':
@@ -262,10 +282,10 @@ function dropFinding(board: Board, op: string): Board {
 function dropMarks(day: Day, op: string): Day {
   const preps = { ...day.preps };
   for (const prep of Object.values(preps)) {
-    const hit = STAGES.some((stage) => prep.marks[stage].some((mark) => mark.op === op));
+    const hit = WORK_STAGES.some((stage) => prep.marks[stage].some((mark) => mark.op === op));
     if (!hit && prep.onIt?.op !== op) continue;
     const marks = { ...prep.marks };
-    for (const stage of STAGES) marks[stage] = marks[stage].filter((mark) => mark.op !== op);
+    for (const stage of WORK_STAGES) marks[stage] = marks[stage].filter((mark) => mark.op !== op);
     preps[prep.id] = { ...prep, marks, onIt: prep.onIt?.op === op ? null : prep.onIt };
   }
   const weather = day.weather.filter((note) => note.id !== op);

@@ -1,6 +1,6 @@
 /** Stages finished and started, and pieces of work in people's queues. */
 import { own } from '../barn/basics.ts';
-import type { Stage } from '../barn/stage.ts';
+import { isAfterStage, type WorkStage } from '../barn/stage.ts';
 import {
   KEPT_MARKS,
   KEPT_NOTES,
@@ -14,27 +14,32 @@ import {
   type PieceId,
   type Prep,
 } from './board.ts';
-import { isFinished, openStages } from './preps.ts';
+import { openAfter } from './after.ts';
+import { isFinished, isOver, openStages } from './preps.ts';
 import type { Fact, WrittenStage } from './ops.ts';
 import { clearOnIt, withDay, withPrep, withState, type Stamp } from './steps.ts';
 
-export function finish(prep: Prep, stages: readonly Stage[], stamp: Stamp): Prep {
+export function finish(day: Day, prep: Prep, stages: readonly WorkStage[], stamp: Stamp): Prep {
   const at = Math.min(stamp.tappedAt, stamp.at);
-  return withMark(prep, stages, { op: stamp.id, by: stamp.by, at, tack: prep.tack });
+  return withMark(day, prep, stages, { op: stamp.id, by: stamp.by, at, tack: prep.tack });
 }
 
 /** A stage ticked on paper, at its written time; never later than it was typed in. */
-export function finishOnPaper(prep: Prep, { stage, at, by }: WrittenStage, stamp: Stamp): Prep {
+export function finishOnPaper(day: Day, prep: Prep, { stage, at, by }: WrittenStage, stamp: Stamp): Prep {
   const typedAt = Math.min(stamp.tappedAt, stamp.at);
   const mark = { op: stamp.id, by, at: Math.min(at ?? typedAt, typedAt), tack: prep.tack };
-  return withMark(prep, [stage], at === null ? { ...mark, untimed: true } : mark);
+  return withMark(day, prep, [stage], at === null ? { ...mark, untimed: true } : mark);
 }
 
-function withMark(prep: Prep, stages: readonly Stage[], mark: Mark): Prep {
+function withMark(day: Day, prep: Prep, stages: readonly WorkStage[], mark: Mark): Prep {
   const fresh = stages.filter((stage) => !prep.marks[stage].some((m) => m.op === mark.op));
   if (fresh.length === 0) return prep;
   const marks = { ...prep.marks };
-  for (const stage of fresh) marks[stage] = [...marks[stage], mark].sort(byTime).slice(0, KEPT_MARKS);
+  const early = prep.places.length > 0 && !isOver(day, prep, mark.at);
+  for (const stage of fresh) {
+    const one = stage === 'untack' && early ? { ...mark, early } : mark;
+    marks[stage] = [...marks[stage], one].sort(byTime).slice(0, KEPT_MARKS);
+  }
   const next = { ...prep, marks };
   return prep.onIt && isFinished(next, prep.onIt.stage) ? { ...next, onIt: null } : next;
 }
@@ -44,7 +49,7 @@ export function byTime(a: Mark, b: Mark): number {
   return a.at - b.at || (a.op < b.op ? -1 : 1);
 }
 
-export function start(board: Board, id: string, stage: Stage, stamp: Stamp): Board {
+export function start(board: Board, id: string, stage: WorkStage, stamp: Stamp): Board {
   const prep = own(board.day.preps, id);
   const by = stamp.by;
   if (!prep || by === null || isFinished(prep, stage) || prep.onIt?.op === stamp.id) return board;
@@ -58,10 +63,13 @@ export function start(board: Board, id: string, stage: Stage, stamp: Stamp): Boa
 }
 
 /** Who starts a stage takes it over; of a prep given to nobody, the rest too: people take a horse, not a stage. */
-function claim(day: Day, board: Board, prep: Prep, stage: Stage, by: string, at: number): Day {
+function claim(day: Day, board: Board, prep: Prep, stage: WorkStage, by: string, at: number): Day {
   const queues = Object.values(day.hands).map((hands) => hands.queue);
-  const open = openStages(board.barn, prep);
-  const isOwned = (s: Stage): boolean => queues.some((one) => one.includes(pieceId(prep.id, s)));
+  const { barn } = board;
+  const open: readonly WorkStage[] = isAfterStage(stage)
+    ? openAfter(prep, barn.rules)
+    : openStages(barn, prep);
+  const isOwned = (s: WorkStage): boolean => queues.some((one) => one.includes(pieceId(prep.id, s)));
   const mine = open.every((s) => !isOwned(s)) ? open : open.filter((s) => s === stage);
   const pieces = mine.map((s) => pieceId(prep.id, s));
   const queue = own(day.hands, by)?.queue ?? [];

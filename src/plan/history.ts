@@ -12,11 +12,12 @@
  * - Stages finished in one tap are told apart by nothing, and teach nothing.
  */
 import { own } from '../barn/basics.ts';
-import type { Stage } from '../barn/stage.ts';
+import { isAfterStage, type Stage, type WorkStage } from '../barn/stage.ts';
 import type { Barn } from '../barn/barn.ts';
 import { pieceId, type Board, type Day } from '../day/board.ts';
 import type { Entry } from '../day/ops.ts';
-import { horseFreeFrom, lessonEnd, liveBookings, rampTime } from '../day/preps.ts';
+import { horseFreeFrom, rampTime } from '../day/preps.ts';
+import { dutiesOn } from '../day/roles.ts';
 import { MINUTE_MS, SECOND_MS } from '../time/units.ts';
 import { observe, type Seen, type StageRecord } from './durations/observation.ts';
 import { learnFrom, NO_HISTORY } from './learned.ts';
@@ -37,7 +38,7 @@ type Tap = {
   readonly at: number;
   readonly by: string | null;
   readonly prep: string;
-  readonly stages: readonly Stage[];
+  readonly stages: readonly WorkStage[];
   readonly what: 'started' | 'finished';
 };
 
@@ -129,10 +130,9 @@ function readTaps(entries: readonly Entry[]): Read {
       }
       if (fact.kind === 'volunteerArrived') arrivals.push({ person: fact.volunteer, at });
       if (fact.kind !== 'stageStarted' && fact.kind !== 'stagesFinished') continue;
-      const tap: Tap =
-        fact.kind === 'stageStarted'
-          ? { at, by, prep: fact.prep, stages: [fact.stage], what: 'started' }
-          : { at, by, prep: fact.prep, stages: fact.stages, what: 'finished' };
+      const what = fact.kind === 'stageStarted' ? 'started' : 'finished';
+      const named = fact.kind === 'stageStarted' ? [fact.stage] : fact.stages;
+      const tap: Tap = { at, by, prep: fact.prep, stages: named, what };
       (undone.has(id) ? takenBack : taps).push(tap);
     }
   }
@@ -148,7 +148,8 @@ function recordsOf(
 ): { piece: string; record: StageRecord }[] {
   const seen = new Map<string, { prep: string; stage: Stage }>();
   for (const tap of [...taps, ...takenBack]) {
-    for (const stage of tap.stages) seen.set(pieceId(tap.prep, stage), { prep: tap.prep, stage });
+    for (const stage of tap.stages)
+      if (!isAfterStage(stage)) seen.set(pieceId(tap.prep, stage), { prep: tap.prep, stage });
   }
   return [...seen].flatMap(([piece, { prep, stage }]) => {
     const horse = own(board.day.preps, prep)?.horse;
@@ -226,19 +227,13 @@ function lessonsBetween(
     .map((duty) => ({ fromMs: duty.from, toMs: duty.until }));
 }
 
-function dutiesOf({ barn, day }: DayBoard): Map<string, Duty[]> {
-  const duties = new Map<string, Duty[]>();
-  for (const { lesson, place } of liveBookings(day)) {
-    const duty = {
-      from: lesson.start - barn.rules.mountingMinutes * MINUTE_MS,
-      until: lessonEnd(lesson),
-      horse: place.horse,
-    };
-    for (const id of [place.leader, ...place.sideWalkers]) {
-      if (id !== null) duties.set(id, [...(duties.get(id) ?? []), duty]);
-    }
-  }
-  return duties;
+function dutiesOf(board: DayBoard): Map<string, Duty[]> {
+  return new Map(
+    [...Map.groupBy(dutiesOn(board, null), (duty) => duty.volunteer)].map(([id, duties]) => [
+      id,
+      duties.map(({ from, until, place }): Duty => ({ from, until, horse: place.horse })),
+    ]),
+  );
 }
 
 /** From each finished stage to the same person's next start, where nothing was tapped in between; less the walk. */
@@ -272,6 +267,7 @@ function takeUps(board: DayBoard, taps: readonly Tap[], arrivals: readonly Arriv
     const prep = own(day.preps, tap.prep);
     const ramp = prep ? rampTime(day, prep, barn.rules) : null;
     if (what !== 'started' || by === null || !prep || ramp === null || prep.kind !== 'full') return [];
+    if (tap.stages.some(isAfterStage)) return [];
     const since = at - LEAST_IDLE_MS;
     const kept =
       taps.slice(0, i).some((other) => (other.by === by || other.prep === tap.prep) && other.at > since) ||

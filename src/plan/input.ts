@@ -1,8 +1,8 @@
 /** From the board to what the planner works on: open work with its times, people with their clocks, and lessons. */
 import { own } from '../barn/basics.ts';
-import type { Lesson } from '../barn/lesson.ts';
+import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Volunteer } from '../barn/people.ts';
-import { asks, type Stage } from '../barn/stage.ts';
+import { asks, isAfterStage, WORK_STAGES, type Stage } from '../barn/stage.ts';
 import { pieceId, stagesOf, type Board, type Hands, type Prep } from '../day/board.ts';
 import {
   isFinished,
@@ -14,9 +14,12 @@ import {
   liveBookings,
   markOf,
   openStages,
+  outAt,
   rampTime,
   type Booking,
 } from '../day/preps.ts';
+import { checkOf } from '../day/rides.ts';
+import { dutiesOn, type RoleDuty } from '../day/roles.ts';
 import { MINUTE_MS } from '../time/units.ts';
 import { learnedNothing, type Learned } from './learned.ts';
 import type { Duty, LeftOut, LessonWork, Piece, PlanInput, Work, Worker } from './model.ts';
@@ -28,6 +31,9 @@ import type { Duty, LeftOut, LessonWork, Piece, PlanInput, Work, Worker } from '
 const OVERDUE_LEAST_MS = 2 * MINUTE_MS;
 const OVERDUE_MOST_MS = 10 * MINUTE_MS;
 
+/** Work after a lesson that has run past its usual time is taken to need this much more. Common practice, no source. */
+const AT_LEAST_LEFT_MS = MINUTE_MS;
+
 /** The planner's view of `board` at barn time `now` (ms). `learned` null: this barn has no history yet. */
 export function planInput(board: Board, now: number, learned: Learned | null = null): PlanInput {
   const { rules } = board.barn;
@@ -36,7 +42,7 @@ export function planInput(board: Board, now: number, learned: Learned | null = n
   return {
     now,
     works: works(board, bookings, now, leftOut),
-    workers: workers(board, bookings, now, leftOut),
+    workers: workers(board, now, leftOut),
     lessons: lessons(board, now),
     learned: learned ?? learnedNothing(rules),
     certainty: rules.certainty,
@@ -49,13 +55,18 @@ function works(board: Board, bookings: readonly Booking[], now: number, leftOut:
   return Object.values(board.day.preps)
     .filter((prep) => isWanted(board.barn, prep) && !isOver(board.day, prep, now))
     .flatMap((prep) => {
-      const made = work(board, bookings, prep);
+      const made = work(board, bookings, prep, now);
       if ('why' in made) leftOut.push({ what: 'prep', id: prep.id, why: made.why });
       return 'why' in made ? [] : [made];
     });
 }
 
-function work(board: Board, bookings: readonly Booking[], prep: Prep): Work | { why: LeftOut['why'] } {
+function work(
+  board: Board,
+  bookings: readonly Booking[],
+  prep: Prep,
+  now: number,
+): Work | { why: LeftOut['why'] } {
   const { barn, day } = board;
   const ramp = rampTime(day, prep, barn.rules);
   const horse = own(barn.horses, prep.horse);
@@ -80,7 +91,7 @@ function work(board: Board, bookings: readonly Booking[], prep: Prep): Work | { 
     metres: own(barn.stalls, horse.stall)?.metres ?? 0,
     rampTime: ramp,
     feetBy: feetOpen ? ramp - (feet + coat + tack) * MINUTE_MS : null,
-    freeFrom: before && lessonEnd(before),
+    freeFrom: before && outAt(day, before, now),
     freeAfter: before && before.id,
     notBefore: ramp - barn.rules.earliestMinutes * MINUTE_MS,
     markedAt: lastMark(prep),
@@ -103,12 +114,16 @@ function lastMark(prep: Prep): number | null {
   return times.length > 0 ? Math.max(...times) : null;
 }
 
-function workers(board: Board, bookings: readonly Booking[], now: number, leftOut: LeftOut[]): Worker[] {
+function workers(board: Board, now: number, leftOut: LeftOut[]): Worker[] {
+  const duties = Map.groupBy(dutiesOn(board, now), (duty) => duty.volunteer);
   return Object.entries(board.day.hands).flatMap(([id, hands], seat) => {
     const from = availableFrom(hands, now);
     if (from === null) return [];
     const volunteer = own(board.barn.volunteers, id);
-    if (volunteer) return [worker(board, bookings, volunteer, { hands, seat, from, now })];
+    if (volunteer) {
+      const busy = busyTimes(board, volunteer, duties.get(id) ?? [], now);
+      return [worker(board, volunteer, busy, { hands, seat, from, now })];
+    }
     leftOut.push({ what: 'person', id, why: 'unknownPerson' });
     return [];
   });
@@ -132,11 +147,10 @@ function availableFrom({ presence }: Hands, now: number): number | null {
 
 function worker(
   board: Board,
-  bookings: readonly Booking[],
   volunteer: Volunteer,
+  busy: readonly Duty[],
   { hands, seat, from, now }: { hands: Hands; seat: number; from: number; now: number },
 ): Worker {
-  const busy = lessonDuties(board, bookings, volunteer.id);
   return {
     id: volunteer.id,
     seat,
@@ -163,32 +177,46 @@ function idleSince(
   const inLesson = busy.some(({ from, until }) => from <= now && now < until);
   if (inLesson || preps.some((prep) => prep.onIt?.by === id)) return null;
   const marks = preps.flatMap((prep) =>
-    stagesOf(prep).flatMap((stage) => prep.marks[stage].flatMap((mark) => (mark.by === id ? mark.at : []))),
+    WORK_STAGES.flatMap((stage) => prep.marks[stage].flatMap((mark) => (mark.by === id ? mark.at : []))),
   );
   const lessons = busy.flatMap(({ until }) => (until <= now ? until : []));
   return Math.max(presence.since, ...marks, ...lessons);
 }
 
-/** Leading and side-walking: from the ramp to the end of the lesson. Sorted by time. */
-function lessonDuties({ barn }: Board, bookings: readonly Booking[], volunteer: string): Duty[] {
-  return bookings
-    .filter(({ place }) => place.leader === volunteer || place.sideWalkers.includes(volunteer))
-    .map(({ lesson, place }) => ({
-      from: lesson.start - barn.rules.mountingMinutes * MINUTE_MS,
-      until: lessonEnd(lesson),
-      horse: place.horse,
-    }))
-    .sort((a, b) => a.from - b.from);
+/** Parts in lessons, and what they are on now of the work after one. Sorted by time. */
+function busyTimes(
+  { barn, day }: Board,
+  volunteer: Volunteer,
+  duties: readonly RoleDuty[],
+  now: number,
+): Duty[] {
+  const parts = duties.map(({ from, until, place }): Duty => ({ from, until, horse: place.horse }));
+  const onIt = Object.values(day.preps).find((prep) => prep.onIt?.by === volunteer.id)?.onIt;
+  if (onIt && isAfterStage(onIt.stage)) {
+    const takes = barn.rules.afterMinutes[onIt.stage] * MINUTE_MS * (volunteer.private?.pace ?? 1);
+    const until = Math.round(Math.max(onIt.since + takes, now + AT_LEAST_LEFT_MS));
+    parts.push({ from: onIt.since, until, horse: null });
+  }
+  return parts.sort((a, b) => a.from - b.from);
 }
 
 function lessons(board: Board, now: number): LessonWork[] {
   return Object.values(board.day.lessons)
-    .filter((lesson) => !lesson.cancelled && lessonEnd(lesson) > now)
-    .flatMap((lesson) => lessonWork(board, lesson) ?? []);
+    .filter((lesson) => !lesson.cancelled && outAt(board.day, lesson, now) > now)
+    .flatMap((lesson) => lessonWork(board, lesson, now) ?? []);
+}
+
+/** When a horse that goes on in `lesson` on the same tack can be at the ramp again: out of `earlier`, its girth checked. */
+function againAt(board: Board, lesson: Lesson, place: Place, earlier: Lesson, now: number): number {
+  const { rules } = board.barn;
+  const out = outAt(board.day, earlier, now);
+  const checked = rules.secondCheck === 'off' || checkOf(board, lesson.id, place.id, 'girth') !== null;
+  return checked ? out : out + rules.girthMinutes * MINUTE_MS;
 }
 
 /** Null for a lesson nobody rides in. */
-function lessonWork({ barn, day }: Board, lesson: Lesson): LessonWork | null {
+function lessonWork(board: Board, lesson: Lesson, now: number): LessonWork | null {
+  const { barn, day } = board;
   const places = lesson.places.filter((place) => !place.cancelled);
   if (places.length === 0) return null;
   const warm = lesson.start - barn.rules.mountingMinutes * MINUTE_MS;
@@ -202,7 +230,13 @@ function lessonWork({ barn, day }: Board, lesson: Lesson): LessonWork | null {
     const earlier = served[served.indexOf(lesson) - 1];
     // Straight from the lesson before on the same tack, the horse is warm.
     const ramp = earlier ? warm : (rampTime(day, prep, barn.rules) ?? fresh);
-    return [{ prep: prep.id, rampTime: ramp, freeFrom: earlier ? lessonEnd(earlier) : null }];
+    return [
+      {
+        prep: prep.id,
+        rampTime: ramp,
+        freeFrom: earlier ? againAt(board, lesson, place, earlier, now) : null,
+      },
+    ];
   });
   const without = places.some((place) => place.horse === null || !own(barn.horses, place.horse));
   const pulled = places.some((place) => place.horse !== null && isPulled(barn, place.horse));

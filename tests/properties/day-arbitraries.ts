@@ -5,8 +5,9 @@ import type { Horse } from '#core/barn/horse.ts';
 import type { Lesson } from '#core/barn/lesson.ts';
 import type { Finding } from '#core/care/findings.ts';
 import type { WeatherReading } from '#core/care/weather.ts';
-import { STAGES } from '#core/barn/stage.ts';
-import { emptyBoard, type Board } from '#core/day/board.ts';
+import { CHANGE_REASONS } from '#core/barn/lesson.ts';
+import { AFTER_STAGES, STAGES, WORK_STAGES } from '#core/barn/stage.ts';
+import { emptyBoard, PLACE_CHECKS, type Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry, Fact, Op, OpFact } from '#core/day/ops.ts';
 import { HOUR_MS, MINUTE_MS } from '#core/time/units.ts';
@@ -67,11 +68,15 @@ export function smallBoard(): Board {
         record: {
           id,
           name: id,
-          clearances: id === 'ben' ? ['feet', 'coat'] : ['feet', 'coat', 'tack', 'experienced'],
-          private: { pace: 1, usualHours: [] },
+          clearances:
+            id === 'ben'
+              ? ['feet', 'coat', 'lead']
+              : ['feet', 'coat', 'tack', 'experienced', 'lead', 'side-walk'],
+          private: { pace: 1, usualHours: [], ...(id === 'ben' ? { minor: true } : {}) },
         },
       },
     })),
+    { kind: 'recordSaved', saved: { table: 'arenas', record: { id: 'a1', name: 'Inside' } } },
     {
       kind: 'recordSaved',
       saved: { table: 'staff', record: { id: 'ines', name: 'Ines', role: 'instructor' } },
@@ -153,7 +158,8 @@ const person = fc.constantFrom('ada', 'ben', 'cho', 'ines', null, 'zed');
 const lessonId = fc.constantFrom('L1', 'L2', 'L9');
 const placeId = fc.constantFrom('p1', 'p2', 'p3', 'p9');
 const stage = fc.constantFrom(...STAGES);
-const piece = fc.tuple(prepId, stage).map(([prep, s]) => `${prep}:${s}`);
+const workStage = fc.constantFrom(...WORK_STAGES);
+const piece = fc.tuple(prepId, workStage).map(([prep, s]) => `${prep}:${s}`);
 const instant = fc.integer({ min: -2 * 60, max: 6 * 60 }).map((minutes) => NOON + minutes * MINUTE_MS);
 const words = fc.constantFrom('', 'shoe lost', 'sound at trot');
 
@@ -178,8 +184,71 @@ export const findingTap: fc.Arbitrary<OpFact> = fc.record({
 export const stageTap: fc.Arbitrary<OpFact> = fc.record({
   kind: fc.constant('stagesFinished'),
   prep: prepId,
-  stages: fc.uniqueArray(stage, { minLength: 1, maxLength: 3 }),
+  stages: fc.oneof(
+    fc.uniqueArray(stage, { minLength: 1, maxLength: 3 }),
+    fc.uniqueArray(fc.constantFrom(...AFTER_STAGES), { minLength: 1, maxLength: 4 }),
+  ),
 });
+
+/** Ticks of tack, checks, riders up and down: each counts by when it was tapped, whatever the order of arrival. */
+export const rideTap: fc.Arbitrary<OpFact> = fc.oneof(
+  fc.record({
+    kind: fc.constant('itemsTicked'),
+    prep: prepId,
+    tack: fc.constantFrom('t1', 't2'),
+    items: fc.uniqueArray(fc.constantFrom('Pad', 'Saddle', 'Girth'), { minLength: 1 }),
+    on: fc.boolean(),
+  }),
+  fc.record({
+    kind: fc.constant('placesChecked'),
+    lesson: lessonId,
+    places: fc.uniqueArray(placeId, { minLength: 1, maxLength: 3 }),
+    check: fc.constantFrom(...PLACE_CHECKS),
+  }),
+  fc.record({ kind: fc.constantFrom('ridersUp', 'ridersDown'), lesson: lessonId }),
+);
+
+const helpTap: fc.Arbitrary<OpFact> = fc.oneof(
+  fc.record({
+    kind: fc.constant('helpAsked'),
+    horse: horseId,
+    call: fc.constantFrom('hand', 'unsure'),
+    to: fc.option(volunteerId),
+  }),
+  fc.record({
+    kind: fc.constantFrom('helpAnswered', 'helpEnded'),
+    help: fc.nat(12).map((n) => `tap${n}`),
+  }),
+);
+
+const lessonsTap: fc.Arbitrary<OpFact> = fc.oneof(
+  fc.record({
+    kind: fc.constant('rolesChanged'),
+    changes: fc.array(
+      fc.record({
+        lesson: lessonId,
+        place: placeId,
+        role: fc.constantFrom('leader', 'sideWalker'),
+        out: fc.option(volunteerId),
+        in: fc.option(volunteerId),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+  }),
+  fc.record({
+    kind: fc.constant('lessonsMoved'),
+    moves: fc.array(
+      fc.record({ lesson: lessonId, start: instant, arena: fc.constantFrom(null, 'a1', 'a9') }),
+      { minLength: 1, maxLength: 2 },
+    ),
+    why: fc.constantFrom(...CHANGE_REASONS),
+  }),
+  fc.record({
+    kind: fc.constant('lessonsCancelled'),
+    lessons: fc.array(lessonId, { minLength: 1, maxLength: 2 }),
+    why: fc.constantFrom(...CHANGE_REASONS),
+  }),
+);
 
 const plannedLesson: fc.Arbitrary<Lesson> = fc.record({
   id: fc.constantFrom('L2', 'L3'),
@@ -229,7 +298,13 @@ const BOOK_RECORDS = [
 
 export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
   { weight: 4, arbitrary: stageTap },
-  { weight: 3, arbitrary: fc.record({ kind: fc.constant('stageStarted'), prep: prepId, stage }) },
+  {
+    weight: 3,
+    arbitrary: fc.record({ kind: fc.constant('stageStarted'), prep: prepId, stage: workStage }),
+  },
+  { weight: 3, arbitrary: rideTap },
+  { weight: 2, arbitrary: helpTap },
+  { weight: 3, arbitrary: lessonsTap },
   fc.record({
     kind: fc.constant('stagesWrittenDown'),
     date: fc.constantFrom('2026-05-10', '2026-05-11', '2026-05-12'),

@@ -1,6 +1,7 @@
 /** The rules that hold `src/day` together, on any sequence of ops. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { WORK_STAGES } from '#core/barn/stage.ts';
 import { Board } from '#core/day/board.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
@@ -129,7 +130,9 @@ describe('undo', () => {
 function settled(board: Board): unknown {
   const preps = Object.values(board.day.preps).filter(
     (prep) =>
-      prep.places.length > 0 || [prep.marks.feet, prep.marks.coat, prep.marks.tack].some((m) => m.length > 0),
+      prep.places.length > 0 ||
+      prep.ticks.length > 0 ||
+      WORK_STAGES.some((stage) => prep.marks[stage].length > 0),
   );
   return { ...board, day: { ...board.day, recent: [], preps } };
 }

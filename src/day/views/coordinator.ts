@@ -1,9 +1,11 @@
 /** What the coordinator shows: each person's work against its needed-by times, who is behind first, and nobody's work. */
 import { own } from '../../barn/basics.ts';
-import { asks, type Clearance, type Stage } from '../../barn/stage.ts';
+import { asks, type Clearance, type WorkStage } from '../../barn/stage.ts';
 import type { Forecast, HandsForecast, PieceForecast } from '../../plan/model.ts';
-import { pieceParts, type Board, type Presence } from '../board.ts';
-import { isPulled, lessonEnd, liveBookings, openStages } from '../preps.ts';
+import { afterPrep, openAfter } from '../after.ts';
+import { pieceId, pieceParts, type Board, type Prep, type Presence } from '../board.ts';
+import { isOver, isPulled, openStages } from '../preps.ts';
+import { dutiesOn, type RoleDuty, type RoleName } from '../roles.ts';
 import { ownerOf, personName } from './aisle.ts';
 
 export type LanePiece = {
@@ -11,7 +13,7 @@ export type LanePiece = {
   readonly prep: string;
   readonly horse: string;
   readonly horseName: string;
-  readonly stage: Stage;
+  readonly stage: WorkStage;
   readonly asks: readonly Clearance[];
   /** Predicted, whoever does it. */
   readonly start: number | null;
@@ -29,7 +31,7 @@ export type HeldUp = {
   readonly late: string;
   readonly lateMs: number;
   readonly by: string | null;
-  readonly piece: { readonly horseName: string; readonly stage: Stage } | null;
+  readonly piece: { readonly horseName: string; readonly stage: WorkStage } | null;
   readonly lesson: string | null;
 };
 
@@ -45,8 +47,14 @@ export type Lane = {
   readonly heldUp: HeldUp | null;
   readonly doneAt: number | null;
   readonly pieces: readonly LanePiece[];
-  /** Lessons they lead or side-walk in. */
-  readonly duties: readonly { readonly lesson: string; readonly from: number; readonly until: number }[];
+  /** Lessons they lead or side-walk in; they have no other work from `from` on. */
+  readonly duties: readonly {
+    readonly id: string;
+    readonly lesson: string;
+    readonly role: RoleName;
+    readonly from: number;
+    readonly until: number;
+  }[];
 };
 
 export type CoordinatorView = {
@@ -59,10 +67,12 @@ export type CoordinatorView = {
 
 const PRESENCE_ORDER: Record<Presence['state'], number> = { here: 0, expected: 1, left: 2, notComing: 3 };
 
-export function coordinatorView(board: Board, forecast: Forecast | null): CoordinatorView {
+/** At barn time `now` in ms. */
+export function coordinatorView(board: Board, forecast: Forecast | null, now: number): CoordinatorView {
   const { barn, day } = board;
+  const duties = Map.groupBy(dutiesOn(board, now), (duty) => duty.volunteer);
   const lanes = Object.entries(day.hands)
-    .flatMap(([id]) => lane(board, id, forecast) ?? [])
+    .flatMap(([id]) => lane(board, id, forecast, now, duties.get(id) ?? []) ?? [])
     .sort(
       (a, b) =>
         b.behindMs - a.behindMs ||
@@ -73,11 +83,11 @@ export function coordinatorView(board: Board, forecast: Forecast | null): Coordi
     lanes.filter((one) => isCountedOn(one.presence)).flatMap((one) => one.pieces.map((piece) => piece.id)),
   );
   const open = Object.values(day.preps).flatMap((prep) =>
-    openStages(barn, prep).map((stage) => `${prep.id}:${stage}`),
+    openWork(board, prep, now).map((stage) => pieceId(prep.id, stage)),
   );
   return {
     lanes,
-    nobodys: open.filter((id) => !held.has(id)).flatMap((id) => lanePiece(board, id, forecast) ?? []),
+    nobodys: open.filter((id) => !held.has(id)).flatMap((id) => lanePiece(board, id, forecast, now) ?? []),
     pulled: Object.values(barn.horses)
       .filter((horse) => isPulled(barn, horse.id))
       .map((horse) => ({ horse: horse.id, name: horse.name, why: horse.holds.at(-1)?.why ?? '' })),
@@ -88,7 +98,13 @@ function isCountedOn(presence: Presence): boolean {
   return presence.state === 'here' || presence.state === 'expected';
 }
 
-function lane(board: Board, id: string, forecast: Forecast | null): Lane | null {
+function lane(
+  board: Board,
+  id: string,
+  forecast: Forecast | null,
+  now: number,
+  duties: readonly RoleDuty[],
+): Lane | null {
   const hands = own(board.day.hands, id);
   const volunteer = own(board.barn.volunteers, id);
   if (!hands || !volunteer) return null;
@@ -103,10 +119,14 @@ function lane(board: Board, id: string, forecast: Forecast | null): Lane | null 
     since: known?.since ?? null,
     heldUp: known?.heldUp ? heldUp(board, known.heldUp) : null,
     doneAt: known?.doneAt ?? null,
-    pieces: hands.queue.flatMap((piece) => lanePiece(board, piece, forecast) ?? []),
-    duties: liveBookings(board.day)
-      .filter(({ place }) => place.leader === id || place.sideWalkers.includes(id))
-      .map(({ lesson }) => ({ lesson: lesson.name, from: lesson.start, until: lessonEnd(lesson) })),
+    pieces: hands.queue.flatMap((piece) => lanePiece(board, piece, forecast, now) ?? []),
+    duties: duties.map(({ lesson, role, from, until }) => ({
+      id: lesson.id,
+      lesson: lesson.name,
+      role,
+      from,
+      until,
+    })),
   };
 }
 
@@ -123,12 +143,23 @@ function heldUp(board: Board, known: NonNullable<HandsForecast['heldUp']>): Held
   };
 }
 
+/** What is to do on this prep at `now` (ms): before its lessons, or after them. */
+function openWork(board: Board, prep: Prep, now: number): readonly WorkStage[] {
+  if (afterPrep(board, prep.horse, now) === prep) return openAfter(prep, board.barn.rules);
+  return isOver(board.day, prep, now) ? [] : openStages(board.barn, prep);
+}
+
 /** Null when the piece is finished or no longer wanted. */
-export function lanePiece(board: Board, id: string, forecast: Forecast | null): LanePiece | null {
+export function lanePiece(
+  board: Board,
+  id: string,
+  forecast: Forecast | null,
+  now: number,
+): LanePiece | null {
   const parts = pieceParts(id);
   const prep = parts ? own(board.day.preps, parts.prep) : undefined;
   const horse = prep ? own(board.barn.horses, prep.horse) : undefined;
-  if (!parts || !prep || !horse || !openStages(board.barn, prep).includes(parts.stage)) return null;
+  if (!parts || !prep || !horse || !openWork(board, prep, now).includes(parts.stage)) return null;
   const known: PieceForecast | undefined = forecast
     ? own(forecast.preps, prep.id)?.pieces.find((piece) => piece.id === id)
     : undefined;

@@ -23,7 +23,7 @@ export function standing(board: Board, alternatives: readonly Alternative[]): Al
 function isOpen({ barn, day }: Board, piece: string): boolean {
   const parts = pieceParts(piece);
   const prep = parts ? own(day.preps, parts.prep) : undefined;
-  return parts !== null && prep !== undefined && openStages(barn, prep).includes(parts.stage);
+  return parts !== null && prep !== undefined && openStages(barn, prep).some((one) => one === parts.stage);
 }
 
 function isStillOf(board: Board, piece: string, { from, fact }: SuggestedMove): boolean {

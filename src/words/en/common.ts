@@ -1,19 +1,31 @@
 /** What every screen says: of the link to the hub and of the hub itself, reasons, stages, lengths of time. */
 import type { Hold } from '../../barn/horse.ts';
-import type { Clearance, Stage } from '../../barn/stage.ts';
+import type { Clearance, WorkStage } from '../../barn/stage.ts';
 import type { Reason } from '../../day/ops.ts';
 import type { Readiness } from '../../day/views/words.ts';
 import type { Unplanned } from '../../plan/model.ts';
 import type { REFUSALS, Status } from '../../wire/messages.ts';
 import type { NameOf } from '../names.ts';
 
-export const STAGE_WORK: Record<Stage, string> = { feet: 'Feet', coat: 'Coat', tack: 'Tack' };
+export const STAGE_WORK: Record<WorkStage, string> = {
+  feet: 'Feet',
+  coat: 'Coat',
+  tack: 'Tack',
+  untack: 'Tack off',
+  cool: 'Cool',
+  look: 'Look over',
+  away: 'Put away',
+};
 
 /** What finishing a stage makes of the horse. */
-export const STAGE_DONE: Record<Stage, string> = {
+export const STAGE_DONE: Record<WorkStage, string> = {
   feet: 'Feet checked',
   coat: 'Coat ready',
   tack: 'Tacked',
+  untack: 'Untacked',
+  cool: 'Cooled',
+  look: 'Looked over',
+  away: 'Put away',
 };
 
 export const READINESS_WORD: Record<Readiness, string> = {
@@ -80,6 +92,24 @@ export function sayReason(reason: Reason, nameOf: NameOf): string {
       return `${nameOf(reason.volunteer)} is not cleared for ${STAGE_WORK[reason.stage].toLowerCase()} on ${nameOf(reason.horse)}. Ask the coordinator.`;
     case 'needsWord':
       return `${nameOf(reason.horse)} is held for a vet or farrier. Write down what they said before releasing.`;
+    case 'unknownCall':
+      return 'That call for help is not on the board any more.';
+    case 'notClearedFor':
+      return `${nameOf(reason.volunteer)} is not cleared for ${CLEARANCE_WORD[reason.clearance]}. Choose somebody else.`;
+    case 'tooYoung':
+      return `${nameOf(reason.volunteer)} is not of age, and this barn’s rules ask for an adult there.`;
+    case 'roleTwice':
+      return `${nameOf(reason.volunteer)} already has a part in ${nameOf(reason.lesson)} at that time. Free them there first.`;
+    case 'roleFull':
+      return 'Two people walk beside this horse already. Choose whom to replace.';
+    case 'ridersUp':
+      return `Riders are up in ${nameOf(reason.lesson)}: it stays as it is until they are down. Ask the instructor to halt, get them down, and tap “All down”.`;
+    case 'samePerson':
+      return `You tacked ${nameOf(reason.horse)} yourself: girth and stirrups are checked by somebody else.`;
+    case 'onlyLeader':
+      return `At this barn the one who leads ${nameOf(reason.horse)} checks girth and stirrups, or an instructor.`;
+    case 'needsInstructor':
+      return 'This check is the instructor’s own. Tap an instructor’s name.';
     case 'lessonExists':
       return 'There is already another lesson like that.';
     case 'horseTwice':

@@ -107,7 +107,7 @@ describe('arena door', () => {
 describe('coordinator', () => {
   test('behind first; nobody’s work listed; a queue shows what is open', () => {
     const now = minute(30);
-    const view = coordinatorView(smallBoard(), foresee(smallBoard(), now));
+    const view = coordinatorView(smallBoard(), foresee(smallBoard(), now), now);
     expect(view.lanes[0]).toMatchObject({
       volunteer: 'ada',
       because: 'fern.1:feet',
@@ -121,14 +121,14 @@ describe('coordinator', () => {
       'sorrel.1:tack',
     ]);
     const done = after(smallBoard(), { kind: 'stagesFinished', prep: 'fern.1', stages: ['feet'] });
-    expect(coordinatorView(done, null).lanes.find((lane) => lane.volunteer === 'ada')?.pieces).toHaveLength(
-      2,
-    );
+    expect(
+      coordinatorView(done, null, NOON).lanes.find((lane) => lane.volunteer === 'ada')?.pieces,
+    ).toHaveLength(2);
   });
 
   test('work of somebody who left counts as nobody’s', () => {
     const left = after(smallBoard(), { kind: 'volunteerLeft', volunteer: 'ada' });
-    const view = coordinatorView(left, foresee(left, NOON));
+    const view = coordinatorView(left, foresee(left, NOON), NOON);
     expect(view.nobodys.map((piece) => piece.id)).toContain('fern.1:feet');
   });
 });

@@ -18,7 +18,7 @@ const MINUTE = 60_000;
 const BOARD = demoBoard('2026-05-12');
 const START = Math.min(...Object.values(BOARD.day.lessons).map((lesson) => lesson.start)) - 45 * MINUTE;
 const FORECAST = forecast(planInput(BOARD, START));
-const VIEW = coordinatorView(BOARD, FORECAST);
+const VIEW = coordinatorView(BOARD, FORECAST, START);
 
 describe('axis', () => {
   it('holds now, runs in quarter hours, and keeps every instant on it', () => {

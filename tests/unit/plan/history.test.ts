@@ -124,10 +124,10 @@ describe('a stage', () => {
         day: { ...board.day, lessons: { ...board.day.lessons, L1: { ...lesson, places } } },
       };
     };
-    // The lesson is at 60 for 30 minutes or so; who leads is due five minutes before.
+    // The lesson is at 60 for 30 minutes or so; who leads is due at the ramp time, 15 minutes before.
     const end = smallBoard().day.lessons['L1']?.minutes ?? 0;
     const taps: Tap[] = [
-      [50, 'ada', started('sorrel.1', 'coat')],
+      [40, 'ada', started('sorrel.1', 'coat')],
       [60 + end + 6, 'ada', finished('sorrel.1', 'coat')],
     ];
     expect(seen(taps, lead('moss')).history.observations).toMatchObject([{ minutes: 11 }]);

@@ -91,8 +91,8 @@ describe('played forward', () => {
         lesson: {
           id: 'L0',
           name: 'Earlier',
-          start: NOON + 15 * MINUTE_MS,
-          minutes: 30,
+          start: NOON + 25 * MINUTE_MS,
+          minutes: 20,
           arena: null,
           instructor: null,
           cancelled: false,
@@ -111,7 +111,7 @@ describe('played forward', () => {
       },
     );
     const fern = prep(foresee(lead), 'fern.1');
-    // Free for feet until she must lead at 10, then from 45 on.
+    // Free for feet until the ramp time at 10, then from 45 on.
     expect(fern?.pieces.map((piece) => minutes(piece.end))).toEqual([4, 56, 64]);
   });
 

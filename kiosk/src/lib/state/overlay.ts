@@ -23,9 +23,11 @@ function subjectsOf({ fact }: Op): readonly string[] {
   switch (fact.kind) {
     case 'stagesFinished':
     case 'stageStarted':
+    case 'itemsTicked':
       return [fact.prep];
     case 'stagesWrittenDown':
       return fact.done.map((one) => one.prep);
+    case 'helpAsked':
     case 'horsePulled':
     case 'horseReleased':
     case 'findingSeen':
@@ -34,6 +36,15 @@ function subjectsOf({ fact }: Op): readonly string[] {
     case 'farrierCame':
     case 'conditionScored':
       return [fact.horse];
+    case 'helpAnswered':
+    case 'helpEnded':
+      return [fact.help];
+    case 'rolesChanged':
+      return fact.changes.map((change) => change.lesson);
+    case 'lessonsMoved':
+      return fact.moves.map((move) => move.lesson);
+    case 'lessonsCancelled':
+      return fact.lessons;
     case 'findingRead':
       return [fact.finding];
     case 'standInsTaken':
@@ -52,6 +63,9 @@ function subjectsOf({ fact }: Op): readonly string[] {
     case 'lessonCancelled':
     case 'placeCancelled':
     case 'placeHorseChanged':
+    case 'placesChecked':
+    case 'ridersUp':
+    case 'ridersDown':
       return [fact.lesson];
     case 'recordSaved':
       return [fact.saved.record.id];

@@ -1,6 +1,6 @@
 /** What a recent op was, in words, from the note of how to take it back. */
 import { own } from '#core/barn/basics.ts';
-import { STAGES } from '#core/barn/stage.ts';
+import { WORK_STAGES } from '#core/barn/stage.ts';
 import { pieceParts, type Board, type Recent } from '#core/day/board.ts';
 import { isPulled } from '#core/day/preps.ts';
 import { personName } from '#core/day/views/aisle.ts';
@@ -19,7 +19,7 @@ export function sayRecent(board: Board, recent: Recent): string {
 
 function finished(board: Board, op: string): string | null {
   for (const prep of Object.values(board.day.preps)) {
-    const stages = STAGES.filter((stage) => prep.marks[stage].some((mark) => mark.op === op));
+    const stages = WORK_STAGES.filter((stage) => prep.marks[stage].some((mark) => mark.op === op));
     if (stages.length === 0) continue;
     const what = stages.map((stage) => say.STAGE_DONE[stage]).join(', ');
     return say.RECENT.finished(what, horseName(board, prep.horse));
