@@ -14,6 +14,7 @@ import { healthEndpoint } from './health.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
 import { Learning } from './learning.ts';
+import { photoFolder, photoMemory, photosEndpoints } from './photos.ts';
 import { PacedPlanner } from './planner.ts';
 import { Room } from './room.ts';
 import { openSockets, type Heartbeat } from './sockets.ts';
@@ -157,7 +158,14 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     });
     web.serve({
       gate: OPEN_GATE,
-      endpoints: [healthEndpoint(health)],
+      endpoints: [
+        healthEndpoint(health),
+        ...photosEndpoints({
+          shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
+          barn: () => room.board.barn,
+          now: Date.now,
+        }),
+      ],
       pages: kioskFiles(kiosk),
       sockets,
     });

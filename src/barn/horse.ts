@@ -7,6 +7,9 @@ import { Stage } from './stage.ts';
 
 const FootCare = z.enum(['shod', 'barefoot']);
 
+/** Name of a picture on the hub. A changed picture has another name. */
+export const PhotoName = z.string().check(z.regex(/^[0-9a-f]{32}$/));
+
 /** A named set of tack for one horse. Two places of one horse on the same list need no change of tack between them. */
 export const TackList = z.object({
   id: Id,
@@ -14,6 +17,7 @@ export const TackList = z.object({
   items: z.array(ShownName).check(z.maxLength(20)),
   /** Null: nobody has weighed it. */
   kg: z._default(z.nullable(z.number().check(z.gte(0), z.lte(60))), null),
+  photo: z.optional(PhotoName),
 });
 export type TackList = z.infer<typeof TackList>;
 
@@ -57,6 +61,7 @@ export const Horse = z.object({
   /** Last shoeing or trim. Missing: nobody knows. */
   farrierOn: z.optional(DateText),
   isolation: z.optional(Isolation),
+  photo: z.optional(PhotoName),
   /** What decides which rider fits. The coordinator's alone: with it, a "no" on the wall would tell a rider's weight. */
   private: z.optional(
     z.object({
