@@ -25,7 +25,11 @@ export class Gathered {
   }
 
   /** `draft` is a record as far as the file knows it. What the records do not take is a problem at `at`. */
-  add(table: Table, draft: { readonly id: string }, at: (field: string) => At): void {
+  add(
+    table: Table,
+    draft: { readonly id: string; readonly [field: string]: unknown },
+    at: (field: string) => At,
+  ): void {
     const parsed = TableRecordSchema.safeParse({ table, record: draft });
     if (!parsed.success) {
       const field = String(parsed.error.issues[0]?.path[1] ?? '');

@@ -10,7 +10,8 @@ export function plainName(name: string): string {
 
 export class Names {
   readonly #ids = new Set<string>();
-  readonly #byName = new Map<string, string | 'several'>();
+  /** Null: several have this name. */
+  readonly #byName = new Map<string, string | null>();
 
   constructor(records: Iterable<{ readonly id: string; readonly name: string }>) {
     for (const { id, name } of records) this.add(id, name);
@@ -20,7 +21,7 @@ export class Names {
     const plain = plainName(name);
     const known = this.#byName.get(plain);
     this.#ids.add(id);
-    this.#byName.set(plain, known === undefined || known === id ? id : 'several');
+    this.#byName.set(plain, known === undefined || known === id ? id : null);
   }
 
   has(id: string): boolean {
@@ -29,7 +30,7 @@ export class Names {
 
   find(text: string): Found {
     const named = this.#byName.get(plainName(text));
-    if (named === 'several') return this.#ids.has(text) ? { id: text } : 'several';
+    if (named === null) return this.#ids.has(text) ? { id: text } : 'several';
     if (named !== undefined) return { id: named };
     return this.#ids.has(text) ? { id: text } : 'none';
   }

@@ -22,8 +22,15 @@ module.exports = {
       from: from('src/'),
       to: {
         dependencyTypes: ['npm', 'npm-dev', 'npm-peer'],
-        pathNot: 'node_modules/(zod|date-fns|@date-fns/tz|@stdlib|@types)/',
+        pathNot: 'node_modules/(zod|date-fns|@date-fns/tz|@stdlib|@types|papaparse|ical.js)/',
       },
+    },
+    {
+      name: 'only-exchange-reads-files',
+      comment: 'Boards must not carry what reads tables and calendars: only the import screen and the hub load it.',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/exchange/' },
+      to: { path: 'node_modules/(papaparse|ical.js)/' },
     },
     { name: 'hub-not-kiosk', severity: 'error', from: from('hub/'), to: { path: '^(kiosk|demo|tests)/' } },
     { name: 'kiosk-not-hub', severity: 'error', from: from('kiosk/'), to: { path: '^(hub|demo|tests)/' } },

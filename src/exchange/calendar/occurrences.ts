@@ -14,8 +14,8 @@ export type Occurrence = {
 };
 
 /**
- * Occurrences up to and with the date `until` on the barn's wall, in order; those the event itself excepts are left out.
- * `isEndless`: the rule goes on after it. Null: more than `MOST_TIMES`.
+ * All occurrences on the barn's wall, in order, without those the event itself excepts. A rule without an end is followed up
+ * to and with the date `until`; then `isEndless`. Null: more than `MOST_TIMES`.
  */
 export function occurrences(
   event: Event,
@@ -33,23 +33,22 @@ export function occurrences(
   let isEndless = false;
   if (!rule) times.push(make(start.local));
   else {
+    const goesOn = rule.until === null && !rule.recur.isFinite();
     const last = rule.until && wallKey(localIn(rule.until, start.zone, barnZone));
     const next = rule.recur.iterator(asTime(start.local));
     for (let time = next.next(); time; time = next.next()) {
       const local = wallOf(time);
       if (last !== null && wallKey(local) > last) break;
       const occurrence = make(local);
-      if (occurrence.at.date > until) {
-        isEndless = rule.until === null && !rule.recur.isFinite();
+      if (goesOn && occurrence.at.date > until) {
+        isEndless = true;
         break;
       }
       times.push(occurrence);
       if (times.length > MOST_TIMES) return null;
     }
   }
-  const all = [...times, ...extra.filter(({ at }) => at.date <= until)].filter(
-    ({ at }) => !except.has(wallKey(at)),
-  );
+  const all = [...times, ...extra].filter(({ at }) => !except.has(wallKey(at)));
   return { times: all.sort((a, b) => (wallKey(a.at) < wallKey(b.at) ? -1 : 1)), isEndless };
 }
 

@@ -126,12 +126,17 @@ export const COLUMNS = {
 
 export type KeyOf<K extends Kind> = (typeof COLUMNS)[K][number]['key'];
 
+export type MappedColumn = {
+  readonly index: number;
+  /** The file's own, without what stands in brackets. */
+  readonly heading: string;
+  readonly column: Column;
+  readonly unit: 'kg' | 'lb' | null;
+};
+
 /** Which column of the file (from 0) holds what. */
 export type Mapping = {
-  readonly columns: ReadonlyMap<
-    string,
-    { readonly index: number; readonly column: Column; readonly unit: 'kg' | 'lb' | null }
-  >;
+  readonly columns: ReadonlyMap<string, MappedColumn>;
   /** Headings that mean nothing to this kind of table. They are left out, and shown. */
   readonly unused: readonly string[];
 };
@@ -149,6 +154,11 @@ function plain(heading: string): string {
     .trim();
 }
 
+/** A heading without what stands in brackets after it. */
+function bare(heading: string): string {
+  return heading.replace(/\s*[([].*$/, '') || heading;
+}
+
 /** The unit a heading of a weight names; null when it names none. */
 function unitIn(heading: string): 'kg' | 'lb' | null {
   if (/\b(kg|kgs|kilos?|kilograms?)\b/i.test(heading)) return 'kg';
@@ -160,7 +170,7 @@ export function mapColumns(
   kind: Kind,
   headings: readonly string[],
 ): { mapping: Mapping; problems: Problem[] } {
-  const columns = new Map<string, { index: number; column: Column; unit: 'kg' | 'lb' | null }>();
+  const columns = new Map<string, MappedColumn>();
   const problems: Problem[] = [];
   const unused: string[] = [];
   const all: readonly Column[] = COLUMNS[kind];
@@ -172,9 +182,12 @@ export function mapColumns(
       all.find(({ aliases }) => aliases.some((alias) => plain(alias) === name));
     if (!column) unused.push(heading);
     else if (columns.has(column.key)) {
-      const at = { in: 'cell', row: 1, column: index + 1, title: heading } as const;
+      const at = { in: 'cell', row: 1, column: index + 1, title: bare(heading) } as const;
       problems.push({ at, what: { code: 'columnTwice', title: column.title } });
-    } else columns.set(column.key, { index, column, unit: column.isWeight ? unitIn(heading) : null });
+    } else {
+      const unit = column.isWeight ? unitIn(heading) : null;
+      columns.set(column.key, { index, heading: bare(heading), column, unit });
+    }
   });
   for (const { key, title, isNeeded } of all) {
     if (isNeeded && !columns.has(key))

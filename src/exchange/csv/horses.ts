@@ -58,7 +58,7 @@ export function readHorse(row: RowReader, into: Import): void {
         pony: row.yesNo('pony') ?? was?.private?.pony ?? false,
         condition: row.whole('condition', 1, 9) ?? was?.private?.condition ?? null,
       },
-    } as { id: string },
+    },
     (field) => row.at(field),
   );
 }
@@ -76,7 +76,7 @@ function stallOf(row: RowReader, into: Import): string | undefined {
   const id = into.newId();
   const metres = Math.min(MOST_METRES, Math.round(into.stallCount() * STALL_METRES * 10) / 10);
   into.names.stalls.add(id, name);
-  into.gathered.add('stalls', { id, name, metres } as { id: string }, () => row.at('stall'));
+  into.gathered.add('stalls', { id, name, metres }, () => row.at('stall'));
   return id;
 }
 

@@ -56,7 +56,7 @@ export class Lessons {
   finish(): void {
     for (const { id, head, row, places } of this.#drafts.values()) {
       const was = own(this.#into.barn.book.planned, id);
-      this.#into.gathered.add('planned', { ...was, id, ...head, places } as { id: string }, (field) =>
+      this.#into.gathered.add('planned', { ...was, id, ...head, places }, (field) =>
         row.at(field === 'time' ? 'start' : field),
       );
     }

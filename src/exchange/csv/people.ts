@@ -32,7 +32,7 @@ export function readVolunteer(row: RowReader, into: Import): void {
         pace: row.figure('pace', ...PACE) ?? was?.private?.pace ?? 1,
         usualHours: hoursOf(row) ?? was?.private?.usualHours ?? [],
       },
-    } as { id: string },
+    },
     (field) => row.at(field),
   );
 }
@@ -59,7 +59,7 @@ export function readRider(row: RowReader, into: Import): void {
         approvedHorses: horses('approved') ?? was?.private?.approvedHorses ?? [],
         notWithHorses: horses('notWith') ?? was?.private?.notWithHorses ?? [],
       },
-    } as { id: string },
+    },
     (field) => row.at(field),
   );
 }

@@ -4,7 +4,7 @@
  */
 import type { Barn, TableRecord } from '../../barn/barn.ts';
 import type { Counts } from '../gathered.ts';
-import type { Problem } from '../problem.ts';
+import { columnLetters, type Problem } from '../problem.ts';
 import { orderOf } from './cells.ts';
 import { kindsOf, mapColumns, nearestKind, type Kind, type Mapping } from './columns.ts';
 import { readHorse } from './horses.ts';
@@ -30,7 +30,7 @@ export type TablePreview = {
   readonly separator: Separator | null;
   readonly rows: number;
   /** Columns as they were understood: the file's heading and this program's. */
-  readonly columns: readonly { readonly heading: string; readonly title: string }[];
+  readonly columns: readonly { readonly letters: string; readonly heading: string; readonly title: string }[];
   readonly unused: readonly string[];
   readonly questions: readonly Question[];
   readonly problems: readonly Problem[];
@@ -98,7 +98,11 @@ function isTable(read: Table | readonly Problem[]): read is Table {
 function understood(mapping: Mapping, { headings }: Table): TablePreview['columns'] {
   return [...mapping.columns.values()]
     .sort((a, b) => a.index - b.index)
-    .map(({ index, column }) => ({ heading: headings[index] ?? '', title: column.title }));
+    .map(({ index, column }) => ({
+      letters: columnLetters(index + 1),
+      heading: headings[index] ?? '',
+      title: column.title,
+    }));
 }
 
 /** The order of day and month that the column of dates itself shows. */

@@ -1,5 +1,5 @@
 /** One row of a table, read cell by cell. What is wrong with a cell is kept with where it stands. */
-import { columnLetters, said, type CellAt, type Problem, type What } from '../problem.ts';
+import { said, type CellAt, type Problem, type What } from '../problem.ts';
 import { kgFromPounds } from '../../care/units.ts';
 import { dateOf, listOf, numberOf, textOf, timeOf, yesNoOf, type Cell, type DateOrder } from './cells.ts';
 import type { Mapping } from './columns.ts';
@@ -31,7 +31,7 @@ export class RowReader {
   at(key: string): CellAt | { readonly in: 'row'; readonly row: number } {
     const found = this.#mapping.columns.get(key);
     if (!found) return { in: 'row', row: this.number };
-    return { in: 'cell', row: this.number, column: found.index + 1, title: found.column.title };
+    return { in: 'cell', row: this.number, column: found.index + 1, title: found.heading };
   }
 
   problem(key: string, what: What): void {
@@ -133,9 +133,4 @@ function wordOf<T extends string>(text: string, of: readonly T[]): Cell<T> {
   const plain = (word: string): string => word.toLowerCase().replaceAll(/[\s_-]+/g, ' ');
   const value = of.find((one) => plain(one) === plain(text));
   return value === undefined ? { what: { code: 'notOneOf', text: said(text), of } } : { value };
-}
-
-/** `C (weight)` as a person finds it in a spreadsheet. */
-export function columnName(index: number, heading: string): string {
-  return `${columnLetters(index + 1)} (${heading})`;
 }

@@ -1,3 +1,5 @@
+// oxlint-disable-next-line typescript/triple-slash-reference -- whoever imports this file needs the declaration too
+/// <reference path="../papaparse.d.ts" />
 /**
  * From text to rows of cells, by RFC 4180 and what spreadsheets make of it: comma, semicolon or tab between cells; CRLF,
  * LF or CR between rows; quoted cells with line breaks in them.

@@ -1,2 +1,150 @@
 /** Tables and calendars in and out. */
+import type { Table } from '../../barn/barn.ts';
+import type { CalendarOf } from '../../exchange/calendar/preview.ts';
+import type { Kind } from '../../exchange/csv/columns.ts';
+import { columnLetters, type At, type NamedTable, type Problem, type What } from '../../exchange/problem.ts';
+
 export const EXCHANGE_PAGE = 'Import · Aisle Board';
+
+export const EXCHANGE_KIND: Record<Kind | CalendarOf, string> = {
+  horses: 'Horses',
+  volunteers: 'Volunteers',
+  riders: 'Riders',
+  lessons: 'Lessons',
+  shifts: 'Shifts',
+};
+
+/** What a table of the records holds, in the plural. */
+export const EXCHANGE_TABLE: Partial<Record<Table, string>> = {
+  stalls: 'Stalls',
+  horses: 'Horses',
+  volunteers: 'Volunteers',
+  staff: 'Instructors',
+  riders: 'Riders',
+  arenas: 'Arenas',
+  pattern: 'Weekly lessons',
+  planned: 'Single lessons',
+  terms: 'Terms',
+  exceptions: 'Exceptions',
+  shifts: 'Shifts',
+};
+
+const ONE_OF: Record<NamedTable, string> = {
+  stalls: 'stall',
+  horses: 'horse',
+  volunteers: 'volunteer',
+  staff: 'instructor',
+  riders: 'rider',
+  arenas: 'arena',
+};
+
+function sayAt(at: At): string {
+  switch (at.in) {
+    case 'cell': {
+      const letters = columnLetters(at.column);
+      return at.title === ''
+        ? `Row ${at.row}, column ${letters}`
+        : `Row ${at.row}, column ${letters} (${at.title})`;
+    }
+    case 'row':
+      return `Row ${at.row}`;
+    case 'line':
+      return at.name === '' ? `Line ${at.line}` : `Line ${at.line} (${at.name})`;
+    case 'file':
+      return 'This file';
+  }
+}
+
+function sayWhat(what: What): string {
+  switch (what.code) {
+    case 'empty':
+      return 'there is nothing in it.';
+    case 'notText':
+      return 'this is not a text file. Save it as CSV in the spreadsheet, then try again.';
+    case 'tooLong':
+      return `this has more than ${what.most} rows or lines. Split it into several files.`;
+    case 'notRecognised':
+      return 'these headings belong to no table this board knows. See the headings below.';
+    case 'columnMissing':
+      return `the column “${what.title}” is missing.`;
+    case 'nothingInIt':
+      return 'there is nothing to take over in it.';
+    case 'quoteOpen':
+      return 'a quotation mark is opened and never closed.';
+    case 'quoteInside':
+      return 'there is something after a closing quotation mark. A quotation mark inside a cell is written twice.';
+    case 'tooManyCells':
+      return `there are ${what.cells} cells, but only ${what.columns} headings.`;
+    case 'columnTwice':
+      return `a second column for “${what.title}”. Take one of them out.`;
+    case 'needed':
+      return 'this must not be empty.';
+    case 'tooManySigns':
+      return `this is longer than ${what.most} letters.`;
+    case 'notNumber':
+      return `“${what.text}” is not a number this column takes.`;
+    case 'thousandsOrDecimal':
+      return `“${what.text}” can be read in two ways. Write it without a mark for thousands.`;
+    case 'outside':
+      return `${what.text} is not between ${what.low} and ${what.high}.`;
+    case 'notYesNo':
+      return `“${what.text}” is neither yes nor no.`;
+    case 'notDate':
+      return `“${what.text}” is not a date. Best written as 2026-03-29.`;
+    case 'notTime':
+      return `“${what.text}” is not a time of day. Best written as 14:30.`;
+    case 'notOneOf':
+      return what.of.length === 0
+        ? `“${what.text}” is not known here.`
+        : `“${what.text}” is none of: ${what.of.join(', ')}.`;
+    case 'notHours':
+      return `“${what.text}” is not a weekday with two times, as in Mon 09:00-12:00.`;
+    case 'badId':
+      return `“${what.text}” cannot be an id: up to 32 letters, digits, - and _.`;
+    case 'idElsewhere':
+      return `the id “${what.text}” belongs to something else already.`;
+    case 'unknownName':
+      return `the board knows no ${ONE_OF[what.table]} “${what.text}”. Bring the ${ONE_OF[what.table]} in first, or write the name as it stands in the records.`;
+    case 'nameTwice':
+      return `there is more than one ${ONE_OF[what.table]} “${what.text}”. Use the column id to say which.`;
+    case 'sameAsRow':
+      return `this is the same one as in row ${what.row}.`;
+    case 'otherThanRow':
+      return `this differs from row ${what.row}, which is of the same lesson.`;
+    case 'tooManyOf':
+      return `there can be ${what.most} at most.`;
+    case 'horseTwice':
+      return `${what.text} is already in this lesson.`;
+    case 'notInRecord':
+      return `the records do not take this (${what.field}).`;
+    case 'notCalendar':
+      return 'this is not a calendar file: it does not begin with BEGIN:VCALENDAR.';
+    case 'noColon':
+      return `“${what.text}” is no line of a calendar: a name and a colon are missing.`;
+    case 'notEnded':
+      return `${what.name} begins here and never ends.`;
+    case 'endWithoutBegin':
+      return `${what.name} ends here, but that is not what began last.`;
+    case 'propertyMissing':
+      return `${what.name} is missing.`;
+    case 'allDay':
+      return 'this is for a whole day. A lesson or a shift needs a time of day.';
+    case 'badValue':
+      return `“${what.text}” cannot be read.`;
+    case 'unknownZone':
+      return `the time zone “${what.text}” is not known, and the file does not describe it.`;
+    case 'tooManyTimes':
+      return `this repeats more than ${what.most} times. Give it an end.`;
+    case 'badLength':
+      return `${what.minutes} minutes is not between ${what.low} and ${what.high}.`;
+    case 'changeOfNothing':
+      return 'this changes one date of something that is not in the file.';
+    case 'unknownWho':
+      return `“${what.text}” begins with no volunteer’s name. A shift is called as the volunteer is.`;
+  }
+}
+
+/** One problem as a sentence with its place: `Row 4, column C (weight): “abc” is not a number this column takes.` */
+export function sayProblem({ at, what }: Problem): string {
+  return `${sayAt(at)}: ${sayWhat(what)}`;
+}
