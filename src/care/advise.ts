@@ -16,9 +16,13 @@ import {
   type Finding,
   type FootFinding,
   type GaitFinding,
+  type LamenessFinding,
   type MannerFinding,
+  type VitalFinding,
 } from './findings.ts';
 import type { Foot } from './feetOrder.ts';
+import { aaepGrade, adviseLameness, type LamenessRules } from './lameness.ts';
+import { judgeVital, type VitalsRules } from './vitals.ts';
 
 export const FindingsRules = z.object({
   /** The barn's own level for a row. */
@@ -26,6 +30,13 @@ export const FindingsRules = z.object({
   tackPlaces: z._default(z.array(BodyPlace), [...DEFAULT_TACK_PLACES]),
 });
 export type FindingsRules = z.infer<typeof FindingsRules>;
+
+/** Of the barn's rules of care, those that findings are held against. */
+export interface AdviceRules {
+  readonly findings: FindingsRules;
+  readonly vitals: VitalsRules;
+  readonly lameness: LamenessRules;
+}
 
 /** What keeps the horse off, and who has to lift it by name. */
 export type Hold = 'until-vet' | 'until-farrier' | 'until-instructor';
@@ -53,10 +64,10 @@ export interface Advice {
  * Advice for one horse from all that was found on it today, by the barn's table. More findings never make it
  * milder. No finding, or only a calm horse, is 'clear'.
  */
-export function advise(findings: readonly Finding[], rules: FindingsRules): Advice {
+export function advise(findings: readonly Finding[], rules: AdviceRules): Advice {
   const reasons = merge([
     ...findings.map((finding) => reasonFor(rules, finding)),
-    ...together(findings).map(([rule, where]) => reason(rules, rule, where)),
+    ...together(findings).map(([rule, where]) => reason(rules.findings, rule, where)),
   ]).sort(worstFirst);
   const worst = reasons[0];
   return {
@@ -104,7 +115,7 @@ function reason(rules: FindingsRules, rule: FindingRuleId, where: AdviceReason['
   return { rule, level, whom, where };
 }
 
-function reasonFor(rules: FindingsRules, finding: Finding): AdviceReason {
+function reasonFor({ findings: rules, vitals, lameness }: AdviceRules, finding: Finding): AdviceReason {
   switch (finding.on) {
     case 'foot':
       return reason(rules, footRule(finding), [finding.foot]);
@@ -114,6 +125,10 @@ function reasonFor(rules: FindingsRules, finding: Finding): AdviceReason {
       return reason(rules, mannerRule(finding), []);
     case 'gait':
       return reason(rules, gaitRule(finding), []);
+    case 'vital':
+      return reason(rules, vitalRule(vitals, finding), []);
+    case 'lameness':
+      return reason(rules, lamenessRule(lameness, finding), []);
   }
 }
 
@@ -164,6 +179,33 @@ function gaitRule(finding: GaitFinding): FindingRuleId {
       return 'gait-uneven';
     case 'will-not-take-weight':
       return 'will-not-take-weight';
+  }
+}
+
+/** A figure nobody can judge is told, not passed over. */
+function vitalRule(rules: VitalsRules, finding: VitalFinding): FindingRuleId {
+  const judged = judgeVital(rules, finding);
+  if (judged.kind === 'cannot-say') return 'vital-outside';
+  switch (judged.call) {
+    case 'nobody':
+      return 'vital-within';
+    case 'instructor':
+      return 'vital-outside';
+    case 'vet':
+      return 'vital-far-outside';
+  }
+}
+
+function lamenessRule(rules: LamenessRules, { grade }: LamenessFinding): FindingRuleId {
+  const known = aaepGrade(grade);
+  const advice = known === null ? 'off-today' : adviseLameness(rules, known);
+  switch (advice) {
+    case 'none-seen':
+      return 'lameness-none';
+    case 'off-today':
+      return 'lameness-off';
+    case 'call-now':
+      return 'lameness-vet';
   }
 }
 

@@ -50,6 +50,12 @@ export const FINDING_RULE_IDS = [
   'will-not-be-touched',
   'gait-uneven',
   'will-not-take-weight',
+  'vital-within',
+  'vital-outside',
+  'vital-far-outside',
+  'lameness-none',
+  'lameness-off',
+  'lameness-vet',
 ] as const;
 export const FindingRuleId = z.enum(FINDING_RULE_IDS);
 export type FindingRuleId = z.infer<typeof FindingRuleId>;
@@ -173,6 +179,30 @@ export const FINDING_RULES: Readonly<Record<FindingRuleId, FindingRule>> = {
     ...row('call-now', 'vet', ['keep-still']),
     notMilderThan: 'off-today',
     source: 'AAEP lameness scale, grade 5',
+    grade: 'A',
+  },
+  'vital-within': { ...row('clear', 'instructor'), ...NO_SOURCE },
+  'vital-outside': {
+    ...row('wait', 'vet'),
+    source: 'Equine Veterinary Service: ranges at rest; the level is common practice',
+    grade: 'B',
+  },
+  'vital-far-outside': {
+    ...row('call-now', 'vet', ['keep-still']),
+    notMilderThan: 'wait',
+    source: 'Equine Veterinary Service: vet at once over 102.5 °F; pulse over 50 at rest: 4-H',
+    grade: 'B',
+  },
+  'lameness-none': { ...row('clear', 'instructor'), ...NO_SOURCE },
+  'lameness-off': {
+    ...row('off-today', 'instructor'),
+    source: 'Barn rule on the AAEP scale (BMC Vet Res 2016, table 1)',
+    grade: 'A',
+  },
+  'lameness-vet': {
+    ...row('call-now', 'vet', ['keep-still']),
+    notMilderThan: 'off-today',
+    source: 'Barn rule on the AAEP scale (BMC Vet Res 2016, table 1)',
     grade: 'A',
   },
 };

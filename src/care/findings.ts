@@ -1,6 +1,7 @@
 /** What somebody may have seen, as it is recorded. What was seen, never what it is. */
 import * as z from 'zod/mini';
 import { Foot } from './feetOrder.ts';
+import { CountIn15s, RefillSeconds, TemperatureF } from './vitals.ts';
 
 const onFoot = { on: z.literal('foot'), foot: Foot };
 
@@ -69,7 +70,31 @@ export const GaitFinding = z.strictObject({
 });
 export type GaitFinding = z.infer<typeof GaitFinding>;
 
-export const Finding = z.union([FootFinding, BodyFinding, MannerFinding, GaitFinding]);
+/** A sign counted or measured at rest; what it means is the vet's to say. */
+const onVital = { on: z.literal('vital') };
+export const VitalFinding = z.discriminatedUnion('kind', [
+  z.strictObject({ ...onVital, kind: z.enum(['pulse', 'breathing']), countIn15s: CountIn15s }),
+  z.strictObject({ ...onVital, kind: z.literal('temperature'), fahrenheit: TemperatureF }),
+  z.strictObject({ ...onVital, kind: z.literal('refill'), seconds: RefillSeconds }),
+]);
+export type VitalFinding = z.infer<typeof VitalFinding>;
+
+/** AAEP lameness grade, 0 to 5, by a qualified person. No other scale goes in here. */
+export const LamenessFinding = z.strictObject({
+  on: z.literal('lameness'),
+  kind: z.literal('aaep'),
+  grade: z.int().check(z.minimum(0), z.maximum(5)),
+});
+export type LamenessFinding = z.infer<typeof LamenessFinding>;
+
+export const Finding = z.union([
+  FootFinding,
+  BodyFinding,
+  MannerFinding,
+  GaitFinding,
+  VitalFinding,
+  LamenessFinding,
+]);
 export type Finding = z.infer<typeof Finding>;
 
 /** Where tack usually lies: bridle, saddle, pad, girth, breastplate. A barn with other tack sets its own. */

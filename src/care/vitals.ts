@@ -5,6 +5,12 @@ import { badFigure, cannotSay, type BadFigure, type CannotSay } from './figures.
 /** A count over a quarter of a minute, four of them to the minute. */
 const COUNTS_PER_MINUTE = 4;
 
+/** What can be counted in a quarter of a minute. */
+export const CountIn15s = z.int().check(z.minimum(0), z.maximum(75));
+/** Rectal, °F. */
+export const TemperatureF = z.number().check(z.minimum(90), z.maximum(112));
+export const RefillSeconds = z.number().check(z.minimum(0), z.maximum(20));
+
 const Range = z.object({ low: z.number().check(z.minimum(0)), high: z.number().check(z.minimum(0)) });
 
 export const VitalsRules = z.object({
@@ -62,6 +68,26 @@ export function judgeRefill(rules: VitalsRules, seconds: number): Judged {
   return bad
     ? cannotSay(bad)
     : judge({ low: 0, high: rules.refillSeconds }, seconds, Number.POSITIVE_INFINITY);
+}
+
+/** One sign as it is recorded, against the barn's ranges. */
+export function judgeVital(
+  rules: VitalsRules,
+  seen:
+    | { readonly kind: 'pulse' | 'breathing'; readonly countIn15s: number }
+    | { readonly kind: 'temperature'; readonly fahrenheit: number }
+    | { readonly kind: 'refill'; readonly seconds: number },
+): Judged {
+  switch (seen.kind) {
+    case 'pulse':
+      return judgePulse(rules, seen.countIn15s);
+    case 'breathing':
+      return judgeBreathing(rules, seen.countIn15s);
+    case 'temperature':
+      return judgeTemperatureF(rules, seen.fahrenheit);
+    case 'refill':
+      return judgeRefill(rules, seen.seconds);
+  }
 }
 
 function judge(range: z.infer<typeof Range>, figure: number, vetOver: number): VitalSign {

@@ -19,7 +19,10 @@ export function wbgtC(airC: number, humidityPercent: number): number | CannotSay
 
 export type WbgtBand = 'low' | 'moderate' | 'high';
 
-/** Edges in °C. Racing Victoria guidelines, 8 March 2024: moderate from 28.0, high from 32.0. */
+/** Of the edges. */
+export const WBGT_SOURCE = 'Racing Victoria guidelines, 8 March 2024: moderate from 28 °C, high from 32 °C';
+
+/** Edges in °C. */
 const WBGT_EDGES = { moderate: from(28), high: from(32) } as const;
 
 /** The band of a WBGT in °C. */

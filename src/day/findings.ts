@@ -54,7 +54,7 @@ export function adviceFor(board: Board, horse: string): Advice | null {
   if (open.length === 0 || !own(board.barn.horses, horse)) return null;
   return advise(
     open.map((note) => note.finding),
-    board.barn.rules.care.findings,
+    board.barn.rules.care,
   );
 }
 
@@ -64,6 +64,13 @@ export const HOLD_OF: Record<AdvisedHold, Hold['kind']> = {
   'until-farrier': 'farrier',
   'until-instructor': 'instructor',
 };
+
+/** Those open on a horse that ask for something: a calm horse and a pulse within its range are no news. */
+export function tellingFindings(board: Board, horse: string): FindingNote[] {
+  return openFindings(board, horse).filter(
+    ({ finding }) => advise([finding], board.barn.rules.care).level !== 'clear',
+  );
+}
 
 /** Findings nobody of the staff has read yet, worst news for the instructor. */
 export function unreadFindings(board: Board): FindingNote[] {

@@ -18,6 +18,7 @@ type InEnglish = {
   aisle: typeof import('./en/aisle.ts');
   door: typeof import('./en/door.ts');
   findings: typeof import('./en/findings.ts');
+  care: typeof import('./en/care.ts');
   desk: typeof import('./en/desk.ts');
   plan: typeof import('./en/plan.ts');
   setup: typeof import('./en/setup.ts');

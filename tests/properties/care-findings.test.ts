@@ -1,14 +1,14 @@
 /** More findings never make an advice milder; dates and counts are total. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { advise, FindingsRules } from '#core/care/advise.ts';
+import { advise } from '#core/care/advise.ts';
 import { addWorkingDays, addYears, dateOfDayNumber, dayNumber, daysBetween } from '#core/care/civilDate.ts';
 import { farrierState } from '#core/care/farrier.ts';
 import { FEET } from '#core/care/feetOrder.ts';
 import { ADVICE_LEVELS, FINDING_RULE_IDS } from '#core/care/findingRules.ts';
 import { BODY_PLACES, Finding } from '#core/care/findings.ts';
 import { helmetState } from '#core/care/helmet.ts';
-import { DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
+import { CareRules, DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
 import { judgeBreathing, judgePulse, judgeRefill, judgeTemperatureF } from '#core/care/vitals.ts';
 
 const foot = fc.constantFrom(...FEET);
@@ -48,6 +48,26 @@ const finding: fc.Arbitrary<Finding> = fc.oneof(
     on: fc.constant('manner' as const),
     kind: fc.constantFrom('calm', 'unsettled', 'ears-pinned', 'will-not-be-touched'),
   }),
+  fc.record({
+    on: fc.constant('vital' as const),
+    kind: fc.constantFrom('pulse', 'breathing'),
+    countIn15s: fc.integer({ min: 0, max: 75 }),
+  }),
+  fc.record({
+    on: fc.constant('vital' as const),
+    kind: fc.constant('temperature' as const),
+    fahrenheit: fc.integer({ min: 900, max: 1120 }).map((tenths) => tenths / 10),
+  }),
+  fc.record({
+    on: fc.constant('vital' as const),
+    kind: fc.constant('refill' as const),
+    seconds: fc.integer({ min: 0, max: 20 }),
+  }),
+  fc.record({
+    on: fc.constant('lameness' as const),
+    kind: fc.constant('aaep' as const),
+    grade: fc.integer({ min: 0, max: 5 }),
+  }),
   fc.record({ on: fc.constant('gait' as const), kind: fc.constantFrom('uneven', 'will-not-take-weight') }),
 );
 const findings = fc.array(finding, { maxLength: 8 });
@@ -58,7 +78,7 @@ const rules = fc
     }),
     tackPlaces: fc.uniqueArray(fc.constantFrom(...BODY_PLACES)),
   })
-  .map((each) => FindingsRules.parse(each));
+  .map((each) => CareRules.parse({ findings: each }));
 const rank = (level: string) => ADVICE_LEVELS.findIndex((each) => each === level);
 
 it('a finding is a record that survives the wire', () => {

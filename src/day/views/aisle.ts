@@ -1,6 +1,6 @@
 /** What an aisle tablet shows: a tile a horse, with where its prep stands, who is on it and what is next. */
 import { own } from '../../barn/basics.ts';
-import type { Caution, Hold, Horse } from '../../barn/horse.ts';
+import type { Caution, Hold, Horse, Isolation } from '../../barn/horse.ts';
 import type { Lesson } from '../../barn/lesson.ts';
 import { asks, type Clearance, type Stage } from '../../barn/stage.ts';
 import type { Advice } from '../../care/advise.ts';
@@ -17,7 +17,7 @@ import {
   rampTime,
   type PrepStatus,
 } from '../preps.ts';
-import { adviceFor, openFindings } from '../findings.ts';
+import { adviceFor, tellingFindings } from '../findings.ts';
 import { newStandIns } from './standIn.ts';
 import { readiness, type Readiness } from './words.ts';
 
@@ -67,6 +67,9 @@ export type AisleTile = {
   readonly standIn: boolean;
   readonly cautions: readonly Caution[];
   readonly notes: string;
+  /** Its own grooming kit, by name; null: it has none. */
+  readonly kit: string | null;
+  readonly isolation: Isolation | null;
 };
 
 export type TileOrder = 'stall' | 'urgency';
@@ -139,12 +142,12 @@ function tile(
     tack: horse.tackLists.find((list) => list.id === place?.tack) ?? null,
     hold,
     advice: advice?.level === 'clear' ? null : advice,
-    waits:
-      asksMuch &&
-      openFindings(board, horse.id).some(({ read, finding }) => read.length === 0 && finding.kind !== 'calm'),
+    waits: asksMuch && tellingFindings(board, horse.id).some(({ read }) => read.length === 0),
     standIn: standIns.has(horse.id),
     cautions: horse.cautions,
     notes: horse.notes,
+    kit: horse.kit ?? null,
+    isolation: horse.isolation ?? null,
   };
 }
 
@@ -187,9 +190,13 @@ function byStall(a: AisleTile, b: AisleTile): number {
   return a.metres - b.metres || a.stall.localeCompare(b.stall, 'en', { numeric: true });
 }
 
-/** New stand-ins, then open work, least spare first; then what is done, in a lesson, free or pulled. */
+/**
+ * New stand-ins, then open work, least spare first; then what is done, in a lesson, free or pulled. A horse kept apart for
+ * its skin comes after the others with work.
+ */
 function byUrgency(a: AisleTile, b: AisleTile): number {
-  const rank = (tile: AisleTile): number => (tile.next === null ? 2 : tile.standIn ? 0 : 1);
+  const rank = (tile: AisleTile): number =>
+    tile.next === null ? 3 : tile.isolation ? 2 : tile.standIn ? 0 : 1;
   const spare = (tile: AisleTile): number => tile.spareMs ?? tile.rampTime ?? Infinity;
   return rank(a) - rank(b) || (a.next && b.next ? compare(spare(a), spare(b)) : 0);
 }

@@ -71,6 +71,6 @@ function line(board: Board, note: FindingNote): FindingLine {
     at,
     readBy: read.map((one) => personName(board, one.by)),
     settled,
-    advice: advise([finding], board.barn.rules.care.findings),
+    advice: advise([finding], board.barn.rules.care),
   };
 }

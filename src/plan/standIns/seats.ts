@@ -2,11 +2,10 @@
 import { own } from '../../barn/basics.ts';
 import type { Horse } from '../../barn/horse.ts';
 import type { Lesson, Place } from '../../barn/lesson.ts';
-import { judgeWorkload, type WorkInterval, type WorkloadVerdict } from '../../care/workload.ts';
+import type { WorkloadVerdict } from '../../care/workload.ts';
 import type { Board, PlaceRef } from '../../day/board.ts';
 import { isPulled, lessonEnd, liveBookings } from '../../day/preps.ts';
-import { daysBefore } from '../../day/worked.ts';
-import { MINUTE_MS } from '../../time/units.ts';
+import { judgeHorseDay } from '../../day/worked.ts';
 
 /** A place of a lesson that will be ridden. */
 export type Seat = {
@@ -69,36 +68,12 @@ export function overlap(a: Lesson, b: Lesson): boolean {
 }
 
 /** The barn's rules of work on a horse that is in these lessons today. */
-export function judgeDay(seats: Seats, horse: string, lessons: readonly Lesson[]): WorkloadVerdict {
-  const { rules } = seats.board.barn;
-  const intervals = lessons.map((lesson): WorkInterval => ({
-    fromMs: lesson.start,
-    toMs: lessonEnd(lesson),
-    inArenaUntilMs: waitsUntil(lesson, lessons, rules.sharedPrepGapMinutes * MINUTE_MS),
-    lessonId: lesson.id,
-  }));
-  return judgeWorkload(rules.care.workload, {
-    worked: intervals.filter((one) => one.fromMs <= seats.now),
-    planned: intervals.filter((one) => one.fromMs > seats.now),
-    proposed: null,
-    workedOnDaysBefore: daysBefore(seats.board, horse),
-  });
+export function judgeDay({ board, now }: Seats, horse: string, lessons: readonly Lesson[]): WorkloadVerdict {
+  return judgeHorseDay(board, horse, lessons, now);
 }
 
 export function fitsDay(seats: Seats, horse: string, lessons: readonly Lesson[]): boolean {
   return judgeDay(seats, horse, lessons).kind === 'fits';
-}
-
-/**
- * Between lessons in one arena close enough to share a prep the horse is taken to wait there. Any such lesson counts,
- * not only the next: so one more lesson never makes a horse's day shorter.
- */
-function waitsUntil(lesson: Lesson, lessons: readonly Lesson[], gapMs: number): number | null {
-  const end = lessonEnd(lesson);
-  const next = lessons.filter(
-    (one) => one.arena === lesson.arena && one.start >= end && one.start - end <= gapMs,
-  );
-  return next.length > 0 ? Math.max(...next.map((one) => one.start)) : null;
 }
 
 /**

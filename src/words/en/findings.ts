@@ -13,6 +13,7 @@ import type {
   MannerFinding,
 } from '../../care/findings.ts';
 import type { Foot } from '../../care/feetOrder.ts';
+import { sayLameness, sayVital } from './care.ts';
 
 export const FOOT_WORD: Record<Foot, string> = {
   LF: 'Left fore',
@@ -89,6 +90,10 @@ export function sayFinding(finding: Finding): string {
       return MANNER_WORD[finding.kind];
     case 'gait':
       return GAIT_WORD[finding.kind];
+    case 'vital':
+      return sayVital(finding);
+    case 'lameness':
+      return sayLameness(finding.grade);
   }
 }
 
@@ -205,7 +210,8 @@ export const FINDINGS = {
   decide: 'The board advises. The centre’s own rules, the instructor, vet and farrier decide.',
   deciders: 'Instructor, vet and farrier decide.',
   unread: 'Not read yet',
-  unreadCount: (count: number) => (count === 1 ? '1 new finding' : `${count} new findings`),
+  unreadOn: (count: number, horses: string) =>
+    `${count === 1 ? '1 finding' : `${count} findings`} to read: ${horses}`,
   more: (count: number) => `and ${count} more`,
   read: 'Read',
   readBy: (names: string) => `read by ${names}`,

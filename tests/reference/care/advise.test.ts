@@ -5,7 +5,7 @@ import type { Foot } from '#core/care/feetOrder.ts';
 import type { BodyPlace, Finding } from '#core/care/findings.ts';
 import { DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
 
-const rules = DEFAULT_CARE_RULES.findings;
+const rules = DEFAULT_CARE_RULES;
 const on = (
   foot: Foot,
   kind: 'shoe-lost' | 'shoe-sprung' | 'shoe-twisted' | 'clinches-risen' | 'nail' | 'heat' | 'sore',

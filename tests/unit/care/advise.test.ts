@@ -1,10 +1,11 @@
 /** How findings add up, and how a barn changes a row. */
 import { describe, expect, it } from 'vitest';
 import { advise, FindingsRules, levelOf } from '#core/care/advise.ts';
+import { CareRules } from '#core/care/rulesOfCare.ts';
 import { Finding } from '#core/care/findings.ts';
 import { release } from '#core/care/release.ts';
 
-const plain = FindingsRules.parse({});
+const plain = CareRules.parse({});
 const shoe = { on: 'foot', foot: 'LF', kind: 'shoe-lost' } satisfies Finding;
 const nail = { on: 'foot', foot: 'RH', kind: 'nail' } satisfies Finding;
 
@@ -29,7 +30,7 @@ describe('advise', () => {
   });
 
   it('takes the barn’s places for tack', () => {
-    const bareback = FindingsRules.parse({ tackPlaces: ['back'] });
+    const bareback = CareRules.parse({ findings: { tackPlaces: ['back'] } });
     const sore = { on: 'body', place: 'girth', side: 'left', kind: 'sore' } satisfies Finding;
     expect(advise([sore], plain).level).toBe('off-today');
     expect(advise([sore], bareback).level).toBe('wait');
@@ -38,7 +39,7 @@ describe('advise', () => {
 
 describe('a row set by the barn', () => {
   it('becomes stricter or milder', () => {
-    const own = FindingsRules.parse({ levels: { 'stone-out': 'off-today', 'shoe-lost': 'wait' } });
+    const own = CareRules.parse({ findings: { levels: { 'stone-out': 'off-today', 'shoe-lost': 'wait' } } });
     expect(advise([{ on: 'foot', foot: 'LF', kind: 'stone', cameOut: true }], own)).toMatchObject({
       level: 'off-today',
       holds: ['until-instructor'],
@@ -51,7 +52,7 @@ describe('a row set by the barn', () => {
   });
 
   it('names the vet when "call now" would have nobody to call', () => {
-    const own = FindingsRules.parse({ levels: { unsettled: 'call-now' } });
+    const own = CareRules.parse({ findings: { levels: { unsettled: 'call-now' } } });
     expect(advise([{ on: 'manner', kind: 'unsettled' }], own)).toMatchObject({
       whom: 'vet',
       holds: ['until-vet'],

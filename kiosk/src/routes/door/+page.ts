@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('door', 'findings');
+export const load = () => learn('door', 'findings', 'care');

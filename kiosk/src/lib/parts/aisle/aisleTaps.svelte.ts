@@ -8,7 +8,7 @@ import { say } from '../../words.ts';
 
 export type Sheet =
   | { readonly sheet: 'none' | 'arrived' | 'menu' }
-  | { readonly sheet: 'detail' | 'saw'; readonly horse: string }
+  | { readonly sheet: 'detail' | 'saw' | 'vitals'; readonly horse: string }
   | {
       readonly sheet: 'told';
       readonly horse: string;

@@ -3,7 +3,7 @@ import type { OpFact } from '#core/day/ops.ts';
 import type { StandInsFor } from '#core/wire/standIns.ts';
 import type { Alternative } from '#core/wire/suggested.ts';
 
-export const PANELS = ['hands', 'horses', 'lessons', 'whatIf', 'recent', 'tablets'] as const;
+export const PANELS = ['hands', 'horses', 'lessons', 'care', 'whatIf', 'recent', 'tablets'] as const;
 export type Panel = (typeof PANELS)[number];
 
 /** A change thought of but not done. */
@@ -16,10 +16,10 @@ export type Proposal = {
 };
 
 export type DeskSheet =
-  | { readonly sheet: 'none' | 'menu' | 'someoneElse' }
+  | { readonly sheet: 'none' | 'menu' | 'someoneElse' | 'weather' }
   | { readonly sheet: 'person'; readonly volunteer: string }
   | { readonly sheet: 'piece'; readonly piece: string }
-  | { readonly sheet: 'horse'; readonly horse: string }
+  | { readonly sheet: 'horse' | 'vitals' | 'horseCare'; readonly horse: string }
   | { readonly sheet: 'lesson'; readonly lesson: string }
   | { readonly sheet: 'standIns'; readonly about: StandInsFor }
   | { readonly sheet: 'standIn'; readonly lesson: string; readonly place: string }
