@@ -1,15 +1,16 @@
 /** What cannot be as the day's lessons stand, and what to look at: one horse twice, nobody cleared, too much work. */
 import { own } from '../barn/basics.ts';
 import type { Horse } from '../barn/horse.ts';
-import type { Lesson } from '../barn/lesson.ts';
+import type { Lesson, Place } from '../barn/lesson.ts';
 import type { WorkloadOver } from '../care/workload.ts';
 import type { Block } from '../plan/standIns/model.ts';
 import { judgePair } from '../plan/standIns/pair.ts';
 import { judgeDay, overlap, seatsOf, type Seat, type Seats } from '../plan/standIns/seats.ts';
 import { MINUTE_MS } from '../time/units.ts';
 import type { Board } from './board.ts';
-import { againstAlong, alongWith, type AlongBlock, type AlongRole } from './goAlong.ts';
+import { againstAlong, type AlongBlock } from './goAlong.ts';
 import { lessonEnd } from './preps.ts';
+import { peopleOf, wantedOf, type RoleName } from './roles.ts';
 
 /** `place` null: it is about the lesson. */
 type At = { readonly lesson: string; readonly place: string | null };
@@ -39,11 +40,11 @@ export type Conflict = At & {
     | {
         readonly code: 'along';
         readonly person: string;
-        readonly role: AlongRole;
+        readonly role: RoleName;
         readonly block: AlongBlock;
       }
-    /** `free`: how many could take it as the day stands. */
-    | { readonly code: 'no-leader'; readonly free: number }
+    /** How many people the role still asks for, and how many could take it as the day stands. */
+    | { readonly code: 'open-role'; readonly role: RoleName; readonly open: number; readonly free: number }
   );
 
 /** Everything that speaks against the day's lessons as they stand, by lesson, the worst of each first. */
@@ -108,16 +109,16 @@ function ofHorse(seats: Seats, seat: Seat): Conflict[] {
   }
   const minutes = Math.floor((seat.lesson.start - lessonEnd(before.lesson)) / MINUTE_MS);
   const needed = minutesBetween(seats.board, before, seat);
-  if (minutes < needed) {
+  if (minutes < needed.wished) {
     const other = before.lesson.id;
     found.push({
       ...at,
-      level: 'stop',
+      level: minutes < needed.least ? 'stop' : 'look',
       code: 'too-little-between',
       horse: horse.id,
       other,
       minutes,
-      needed,
+      needed: needed.wished,
     });
   }
   return found;
@@ -131,15 +132,25 @@ function earlierWith(seats: Seats, seat: Seat, horse: string): Seat[] {
     .sort((a, b) => lessonEnd(b.lesson) - lessonEnd(a.lesson));
 }
 
-/** What a horse needs from the end of one lesson to the start of the next: as its preparations are planned. */
-export function minutesBetween({ barn }: Board, before: Seat, next: Seat): number {
+/**
+ * Whole minutes a horse needs from the end of one lesson to the start of the next: at the least, as its preparations are
+ * planned, and with the rest the barn's rules give it.
+ */
+export function minutesBetween(
+  { barn }: Board,
+  before: Seat,
+  next: Seat,
+): { readonly least: number; readonly wished: number } {
   const { rules } = barn;
   const { feet, coat, tack } = rules.stageMinutes;
   const gap = (next.lesson.start - lessonEnd(before.lesson)) / MINUTE_MS;
-  if (gap > rules.sharedPrepGapMinutes)
-    return Math.ceil(feet + coat + tack) + rules.warmUpMinutes + rules.mountingMinutes;
-  const change = before.place.tack === next.place.tack ? 0 : Math.ceil(tack);
-  return change + rules.mountingMinutes;
+  if (gap > rules.sharedPrepGapMinutes) {
+    const least = Math.ceil(feet + coat + tack) + rules.warmUpMinutes + rules.mountingMinutes;
+    return { least, wished: least };
+  }
+  const work = before.place.tack === next.place.tack ? rules.girthMinutes : Math.ceil(tack);
+  const least = work + rules.mountingMinutes;
+  return { least, wished: Math.max(least, rules.restMinutes) };
 }
 
 function ofRider(seats: Seats, seat: Seat): Conflict[] {
@@ -155,9 +166,10 @@ function ofRider(seats: Seats, seat: Seat): Conflict[] {
 
 function ofPeople(board: Board, { lesson, place }: Seat): Conflict[] {
   const at = { lesson: lesson.id, place: place.id };
-  const found = alongWith(place).flatMap(({ person, role }): Conflict[] => {
+  const found = peopleOf(place).flatMap((person, i): Conflict[] => {
     const known = own(board.barn.volunteers, person);
     if (!known) return [];
+    const role = i === 0 && place.leader !== null ? 'leader' : 'sideWalker';
     return againstAlong(board, known, role, lesson, true).map((block) => ({
       ...at,
       level: block.code === 'not-expected' || block.code === 'other-hours' ? 'look' : 'stop',
@@ -167,11 +179,26 @@ function ofPeople(board: Board, { lesson, place }: Seat): Conflict[] {
       block,
     }));
   });
-  if (place.leader !== null) return found;
+  return [
+    ...found,
+    ...openRolesOf(place).flatMap(({ role, open }) => ofOpenRole(board, lesson, place, role, open)),
+  ];
+}
+
+function ofOpenRole(board: Board, lesson: Lesson, place: Place, role: RoleName, open: number): Conflict[] {
   const free = Object.values(board.barn.volunteers).filter(
-    (one) => againstAlong(board, one, 'leader', lesson, false).length === 0,
+    (one) => againstAlong(board, one, role, lesson, false).length === 0,
   ).length;
-  return [...found, { ...at, level: free === 0 ? 'stop' : 'look', code: 'no-leader', free }];
+  const level = free < open ? 'stop' : 'look';
+  return [{ lesson: lesson.id, place: place.id, level, code: 'open-role', role, open, free }];
+}
+
+/** Roles of a place that ask for more people than they have. */
+export function openRolesOf(place: Place): { readonly role: RoleName; readonly open: number }[] {
+  const wanted = wantedOf(place);
+  const leader = wanted.leader && place.leader === null ? [{ role: 'leader' as const, open: 1 }] : [];
+  const open = wanted.sideWalkers - place.sideWalkers.length;
+  return open > 0 ? [...leader, { role: 'sideWalker', open }] : leader;
 }
 
 /** Over the barn's rules of work: said once, at the horse's last place of the day. */

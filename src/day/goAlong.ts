@@ -1,22 +1,18 @@
 /** Who may lead a horse or walk beside it in a lesson: cleared, there at the time, and not needed elsewhere. */
 import { own } from '../barn/basics.ts';
-import type { Lesson, Place } from '../barn/lesson.ts';
+import type { Lesson } from '../barn/lesson.ts';
 import type { Volunteer } from '../barn/people.ts';
 import type { Clearance } from '../barn/stage.ts';
 import { overlap } from '../plan/standIns/seats.ts';
 import type { Board, Day } from './board.ts';
+import { peopleOf, ROLE_ASKS, type RoleName } from './roles.ts';
 import { lessonEnd, liveBookings } from './preps.ts';
-
-export type AlongRole = 'leader' | 'sideWalker';
-
-export const CLEARANCE_FOR = { leader: 'lead', sideWalker: 'side-walk' } as const satisfies Record<
-  AlongRole,
-  Clearance
->;
 
 /** Why somebody may not go along. */
 export type AlongBlock =
   | { readonly code: 'not-cleared'; readonly clearance: Clearance }
+  /** Not of age, and the barn's rules want an adult. */
+  | { readonly code: 'too-young' }
   /** Not on the day's list. */
   | { readonly code: 'not-expected' }
   /** Gone home, or said they do not come. */
@@ -26,17 +22,11 @@ export type AlongBlock =
   /** In that lesson at the same time, or in another role of the same one. */
   | { readonly code: 'busy'; readonly lesson: string };
 
-/** The people of a place, each with what they are there for. */
-export function alongWith(place: Place): { readonly person: string; readonly role: AlongRole }[] {
-  const leader = place.leader === null ? [] : [{ person: place.leader, role: 'leader' as const }];
-  return [...leader, ...place.sideWalkers.map((person) => ({ person, role: 'sideWalker' as const }))];
-}
-
 /** Lessons of the day, the given one included, that this person goes along in; a lesson as often as it has roles for them. */
 export function lessonsAlong(day: Day, person: string): Lesson[] {
   return liveBookings(day).flatMap(({ lesson, place }) =>
-    alongWith(place)
-      .filter((one) => one.person === person)
+    peopleOf(place)
+      .filter((one) => one === person)
       .map(() => lesson),
   );
 }
@@ -46,15 +36,17 @@ export function lessonsAlong(day: Day, person: string): Lesson[] {
  * does not stand against itself.
  */
 export function againstAlong(
-  { day }: Board,
+  { barn, day }: Board,
   person: Volunteer,
-  role: AlongRole,
+  role: RoleName,
   lesson: Lesson,
   isIn: boolean,
 ): AlongBlock[] {
   const blocks: AlongBlock[] = [];
-  const clearance = CLEARANCE_FOR[role];
+  const clearance = ROLE_ASKS[role];
   if (!person.clearances.includes(clearance)) blocks.push({ code: 'not-cleared', clearance });
+  const may = role === 'leader' ? barn.rules.minorsMayLead : barn.rules.minorsMaySideWalk;
+  if (person.private?.minor === true && !may) blocks.push({ code: 'too-young' });
   const presence = own(day.hands, person.id)?.presence;
   if (!presence) blocks.push({ code: 'not-expected' });
   else if (presence.state === 'left' || presence.state === 'notComing') blocks.push({ code: 'away' });

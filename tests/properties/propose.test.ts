@@ -72,9 +72,9 @@ describe('on any day', () => {
           if (place.leader !== null) expect(now?.leader).toBe(place.leader);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
-    expect(proposed).toBeGreaterThan(30);
+    expect(proposed).toBeGreaterThan(15);
   });
 
   test('whoever is proposed to lead is cleared, there, and nowhere else at that time', () => {
@@ -96,7 +96,7 @@ describe('on any day', () => {
           expect(roles).toHaveLength(1);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -121,7 +121,7 @@ describe('on any day', () => {
         }
         expect(propose(after).fact).toBeNull();
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 
@@ -136,9 +136,9 @@ describe('on any day', () => {
           );
         const before = stops(board);
         const fresh = [...stops(taken(board))].filter((one) => !before.has(one));
-        expect(fresh.filter((one) => !one.includes('"no-leader"'))).toEqual([]);
+        expect(fresh.filter((one) => !one.includes('"open-role"'))).toEqual([]);
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 });
@@ -166,7 +166,7 @@ describe('conflicts on any day', () => {
         expect([...horses].toSorted()).toEqual(known.toSorted());
         expect([...riders].toSorted()).toEqual([...twice(({ place }) => [place.rider])].toSorted());
       }),
-      { numRuns: 100 },
+      { numRuns: 50 },
     );
   });
 

@@ -90,7 +90,7 @@ function inDay(seats: Seats, seat: Seat, { horse, tack }: Pairing): HorseBlock[]
 
 function tooLittle(board: Board, first: Seat, second: Seat, other: Seat): HorseBlock[] {
   const minutes = Math.floor((second.lesson.start - lessonEnd(first.lesson)) / MINUTE_MS);
-  const needed = minutesBetween(board, first, second);
+  const needed = minutesBetween(board, first, second).wished;
   return minutes < needed ? [{ code: 'too-little-between', lesson: other.lesson.id, minutes, needed }] : [];
 }
 

@@ -1,6 +1,7 @@
 /** What is proposed for the places of a day that are still open, with its reasons. A person accepts it, or does not. */
-import type { AlongBlock, AlongRole } from '../../day/goAlong.ts';
+import type { AlongBlock } from '../../day/goAlong.ts';
 import type { OpFact } from '../../day/ops.ts';
+import type { RoleName } from '../../day/roles.ts';
 import type { Against, Block, For } from '../standIns/model.ts';
 
 export type PlacesPlanned = Extract<OpFact, { kind: 'placesPlanned' }>;
@@ -26,7 +27,7 @@ export type PersonReason =
 export type PersonChoice = {
   readonly lesson: string;
   readonly place: string;
-  readonly role: AlongRole;
+  readonly role: RoleName;
   readonly person: string;
   readonly why: readonly PersonReason[];
 };
@@ -48,7 +49,7 @@ export type LeftOpen = { readonly lesson: string; readonly place: string } & (
       readonly horses: readonly { readonly horse: string; readonly blocks: readonly HorseBlock[] }[];
     }
   | {
-      readonly what: AlongRole;
+      readonly what: RoleName;
       readonly people: readonly { readonly person: string; readonly blocks: readonly AlongBlock[] }[];
     }
 );

@@ -3,9 +3,11 @@ import { own } from '../../barn/basics.ts';
 import type { Lesson, Place } from '../../barn/lesson.ts';
 import type { Volunteer } from '../../barn/people.ts';
 import type { Board } from '../../day/board.ts';
-import { againstAlong, alongWith, lessonsAlong, type AlongRole } from '../../day/goAlong.ts';
+import { openRolesOf } from '../../day/conflicts.ts';
+import { againstAlong, lessonsAlong } from '../../day/goAlong.ts';
 import { planPlaces } from '../../day/planPlaces.ts';
 import { liveBookings } from '../../day/preps.ts';
+import { peopleOf, type RoleName } from '../../day/roles.ts';
 import { match, overlapping } from './match.ts';
 import type { LeftOpen, PersonChoice, PersonReason } from './model.ts';
 
@@ -21,7 +23,7 @@ const POINTS = {
   otherThanBefore: 2,
 } as const;
 
-type Open = { readonly lesson: Lesson; readonly place: Place; readonly role: AlongRole };
+type Open = { readonly lesson: Lesson; readonly place: Place; readonly role: RoleName };
 
 type Proposed = {
   readonly board: Board;
@@ -59,7 +61,9 @@ export function proposePeople(start: Board): Proposed {
 /** Roles that ask for somebody, leaders first, by lesson start. */
 function openRoles({ day }: Board): Open[] {
   return liveBookings(day).flatMap(({ lesson, place }) =>
-    place.leader === null ? [{ lesson, place, role: 'leader' as const }] : [],
+    openRolesOf(place).flatMap(({ role, open }) =>
+      Array.from({ length: open }, () => ({ lesson, place, role })),
+    ),
   );
 }
 
@@ -89,9 +93,7 @@ function isExperienced({ clearances }: Volunteer): boolean {
 /** In another lesson of the day. */
 function wasWith({ day }: Board, rider: string | null, person: string): boolean {
   if (rider === null) return false;
-  return liveBookings(day).some(
-    ({ place }) => place.rider === rider && alongWith(place).some((one) => one.person === person),
-  );
+  return liveBookings(day).some(({ place }) => place.rider === rider && peopleOf(place).includes(person));
 }
 
 function choiceOf(
