@@ -125,6 +125,11 @@ export class Ledger {
     return this.#kept;
   }
 
+  /** Those of the open day, oldest first, as far as they are known. Rejects when they cannot be read. */
+  async dayEntries(): Promise<readonly Entry[]> {
+    return this.#dayFrom === null ? [] : this.#parts.storage.entries(this.#dayFrom, this.seq);
+  }
+
   /** All entries after `seq`; null when they are not all in memory, or this hub has not come that far. */
   entriesAfter(seq: number): readonly Entry[] | null {
     const gap = this.#onDisk.seq - seq;

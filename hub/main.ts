@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Board } from '#core/day/board.ts';
 import type { BarnClock } from '#core/wire/messages.ts';
+import { Accounts } from './accounts.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { readArguments } from './arguments.ts';
 import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
@@ -141,6 +142,13 @@ export async function openHub(options: HubOptions): Promise<Hub> {
           steadyForMs: () => steady.steadyForMs,
           bring: (fact) => room.bring(fact),
         });
+    const accounts = new Accounts({
+      storage,
+      board: () => room.board,
+      dayEntries: () => room.dayEntries(),
+      barnNow: () => room.barnNow(),
+      log,
+    });
     const sockets = openSockets(room, options.heartbeat);
     const health = (): unknown => ({
       status: room.status.readOnly ? 'readOnly' : 'ok',
@@ -160,6 +168,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       gate: OPEN_GATE,
       endpoints: [
         healthEndpoint(health),
+        accounts.endpoint,
         ...photosEndpoints({
           shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
           barn: () => room.board.barn,
@@ -179,6 +188,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
         steady.stop();
         await room.close();
         await learning.stop();
+        await accounts.stop();
         await sockets.stop();
         await web.stop();
         await storage.close();

@@ -96,6 +96,11 @@ export class Room {
     return this.#ledger.lastEntries;
   }
 
+  /** Those of the open day, oldest first. Rejects when they cannot be read. */
+  dayEntries(): Promise<readonly Entry[]> {
+    return this.#ledger.dayEntries();
+  }
+
   /** Hub time of the last forecast in ms; null before the first. */
   get forecastAt(): number | null {
     return this.#forecasts.at;

@@ -137,12 +137,16 @@ class DiskStorage implements Storage {
   }
 
   async keepDay(day: KeptDay): Promise<void> {
-    await writeDay(join(this.#folder, DAYS_FOLDER), day);
+    await writeDay(this.daysFolder, day);
     await syncFolder(this.#folder);
   }
 
   days(most: number): Promise<{ days: KeptDay[]; damaged: string[] }> {
-    return readDays(join(this.#folder, DAYS_FOLDER), most);
+    return readDays(this.daysFolder, most);
+  }
+
+  get daysFolder(): string {
+    return join(this.#folder, DAYS_FOLDER);
   }
 
   async close(): Promise<void> {

@@ -72,7 +72,7 @@ export async function readDays(
   folder: string,
   most: number,
 ): Promise<{ days: KeptDay[]; damaged: string[] }> {
-  const names = (await namesIn(folder)).filter((name) => NAME.test(name)).sort();
+  const names = await dayNames(folder);
   const days: KeptDay[] = [];
   const damaged: string[] = [];
   for (const name of most > 0 ? names.slice(-most) : []) {
@@ -81,6 +81,11 @@ export async function readDays(
     else if (day) days.push(day);
   }
   return { days, damaged };
+}
+
+/** Names of the files in `folder`, oldest day first; the date stands at their beginning. */
+export async function dayNames(folder: string): Promise<string[]> {
+  return (await namesIn(folder)).filter((name) => NAME.test(name)).sort();
 }
 
 async function namesIn(folder: string): Promise<string[]> {
@@ -95,11 +100,20 @@ async function namesIn(folder: string): Promise<string[]> {
 /** Null: there is none. */
 async function readDay(path: string): Promise<KeptDay | 'damaged' | null> {
   try {
-    const { data, isWhole } = unseal(await readFile(path, 'utf8'));
+    return dayFrom(await readFile(path, 'utf8'));
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return null;
+    throw error;
+  }
+}
+
+/** The day in a file's text. */
+export function dayFrom(text: string): KeptDay | 'damaged' {
+  try {
+    const { data, isWhole } = unseal(text);
     const parsed = KeptDay.safeParse(data);
     return isWhole && parsed.success ? parsed.data : 'damaged';
   } catch (error) {
-    if (codeOf(error) === 'ENOENT') return null;
     if (error instanceof SyntaxError) return 'damaged';
     throw error;
   }

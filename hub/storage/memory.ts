@@ -42,6 +42,7 @@ export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
       if (!isThere) memory.days.push(day);
     },
     days: async (most) => ({ days: most > 0 ? memory.days.slice(-most) : [], damaged: [] }),
+    daysFolder: null,
     close: async () => {},
   };
 }

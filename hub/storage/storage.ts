@@ -59,6 +59,8 @@ export interface Storage {
   keepDay(day: KeptDay): Promise<void>;
   /** The last `most` days put by, oldest first; `damaged` names those that cannot be read. */
   days(most: number): Promise<{ days: KeptDay[]; damaged: string[] }>;
+  /** Folder with a file for each of them, for a thread that reads them itself; null: they are kept in memory. */
+  readonly daysFolder: string | null;
   /** Waits for what is under way and lets another hub have the data. */
   close(): Promise<void>;
 }

@@ -1,0 +1,71 @@
+/** Who changed what of the plan and the records. What was done on a horse or seen on it is no change. */
+import type { Fact } from '../day/ops.ts';
+import type { Change } from './account.ts';
+import { takenBack, told, type DayRecord } from './record.ts';
+
+/** What happens in the barn rather than to the plan. */
+const HAPPENINGS = [
+  'stagesFinished',
+  'stageStarted',
+  'stagesWrittenDown',
+  'findingSeen',
+  'findingRead',
+  'volunteerArrived',
+  'volunteerLeft',
+  'tapKept',
+  'dayOpened',
+  'ledgerCorrected',
+] as const satisfies readonly Fact['kind'][];
+
+export type ChangeKind = Exclude<Fact['kind'], (typeof HAPPENINGS)[number]>;
+type ChangeFact = Extract<Fact, { kind: ChangeKind }>;
+
+export function changesOf({ date, entries }: DayRecord): Change[] {
+  const undone = takenBack(entries);
+  return told(entries).flatMap(({ id, by, at, fact }): Change[] =>
+    isChange(fact)
+      ? [{ date, at, by, kind: fact.kind, about: aboutOf(fact), takenBack: undone.has(id) }]
+      : [],
+  );
+}
+
+function isChange(fact: Fact): fact is ChangeFact {
+  return !HAPPENINGS.some((kind) => kind === fact.kind);
+}
+
+/** Which horses, people and lessons. */
+function aboutOf(fact: ChangeFact): string[] {
+  switch (fact.kind) {
+    case 'horsePulled':
+    case 'horseReleased':
+      return [fact.horse];
+    case 'standInsTaken':
+      return [
+        ...new Set(
+          fact.changes.flatMap((one) => (one.horse === null ? one.lesson : [one.horse, one.lesson])),
+        ),
+      ];
+    case 'volunteerExpected':
+    case 'volunteerNotComing':
+      return [fact.volunteer];
+    case 'workMoved':
+      return fact.to === null ? [] : [fact.to];
+    case 'lessonAdded':
+      return [fact.lesson.id];
+    case 'lessonMoved':
+    case 'lessonShortened':
+    case 'lessonCancelled':
+    case 'placeCancelled':
+      return [fact.lesson];
+    case 'placeHorseChanged':
+      return fact.horse === null ? [fact.lesson] : [fact.horse, fact.lesson];
+    case 'recordSaved':
+      return [fact.saved.record.id];
+    case 'recordRetired':
+      return [fact.id];
+    case 'rulesChanged':
+    case 'barnNamed':
+    case 'undone':
+      return [];
+  }
+}

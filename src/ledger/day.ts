@@ -1,0 +1,46 @@
+/** One day's account. */
+import type { Barn } from '../barn/barn.ts';
+import type { Account, CorrectionRecord } from './account.ts';
+import { changesOf } from './changes.ts';
+import { findingsOf, holdsOf } from './holds.ts';
+import { horsesOf } from './horses.ts';
+import { lessonsOf } from './lessons.ts';
+import { peopleOf } from './people.ts';
+import { withPaper, type DayRecord } from './record.ts';
+import { spareOf } from './spare.ts';
+import { stagesTimed } from './stages.ts';
+import { staysOf } from './stays.ts';
+
+export type Around = {
+  /** As it is now: where stalls are, and the rules for days that did not keep theirs. */
+  readonly barn: Barn;
+  /** All that put this date right, in the order it was said, from whichever day. */
+  readonly corrections: readonly CorrectionRecord[];
+  /** Whether a horse worked on the day before this date, the one before that, and so on. */
+  readonly workedBefore: (horse: string) => readonly boolean[];
+};
+
+/**
+ * What the day came to. Of a day under way: so far. Lessons count as they stood at the end: one that was moved is judged
+ * by the time it was moved to.
+ */
+export function accountOfDay(record: DayRecord, { barn, corrections, workedBefore }: Around): Account {
+  const rules = record.rules ?? barn.rules;
+  const ours = corrections.filter(({ date }) => date === record.date);
+  const day = withPaper(record.day, ours);
+  const stays = staysOf(record, ours);
+  return {
+    dates: [record.date],
+    byTodaysRules: record.rules === null ? [record.date] : [],
+    horses: horsesOf(record, rules, workedBefore),
+    people: peopleOf(record, day, stays),
+    stays,
+    lessons: lessonsOf(record, day, rules),
+    findings: findingsOf(record),
+    holds: holdsOf(record),
+    ...stagesTimed(record, barn),
+    changes: changesOf(record),
+    spare: spareOf(day, rules),
+    corrections: ours,
+  };
+}

@@ -1,0 +1,96 @@
+/** Was each horse at the ramp in time? From the taps that finished its stages. */
+import type { Lesson } from '../barn/lesson.ts';
+import type { Rules } from '../barn/rules.ts';
+import { stagesOf, type Day } from '../day/board.ts';
+import { markOf, rampTime } from '../day/preps.ts';
+import { MINUTE_MS } from '../time/units.ts';
+import type { HorseReady, LessonRecord } from './account.ts';
+import { holdsOf, wasPulled } from './holds.ts';
+import type { DayRecord } from './record.ts';
+
+/** By start. `day` is the record's, with its corrections. */
+export function lessonsOf(record: DayRecord, day: Day, rules: Rules): LessonRecord[] {
+  const holds = holdsOf(record);
+  return Object.values(day.lessons)
+    .map((lesson): LessonRecord => {
+      const isToCome = record.now !== null && lesson.start > record.now;
+      return {
+        date: record.date,
+        lesson: lesson.id,
+        name: lesson.name,
+        start: lesson.start,
+        minutes: lesson.minutes,
+        state: lesson.cancelled ? 'cancelled' : isToCome ? 'toCome' : 'held',
+        horses: lesson.cancelled
+          ? []
+          : lesson.places.flatMap(({ id, horse, cancelled }) =>
+              cancelled || horse === null
+                ? []
+                : readiness(day, rules, lesson, { id, horse }, wasPulled(holds, horse, lesson.start)),
+            ),
+      };
+    })
+    .sort((a, b) => a.start - b.start || (a.lesson < b.lesson ? -1 : 1));
+}
+
+function readiness(
+  day: Day,
+  rules: Rules,
+  lesson: Lesson,
+  place: { id: string; horse: string },
+  pulled: boolean,
+): HorseReady {
+  const prep = Object.values(day.preps).find((one) =>
+    one.places.some((ref) => ref.lesson === lesson.id && ref.place === place.id),
+  );
+  const isFirst = prep?.places[0]?.lesson === lesson.id;
+  // Straight on from the lesson before on the same tack: the horse is warm and only has to be mounted.
+  const ramp =
+    (isFirst ? rampTime(day, prep, rules) : null) ?? lesson.start - rules.mountingMinutes * MINUTE_MS;
+  const known = { place: place.id, horse: place.horse, ramp };
+  if (pulled) return { ...known, readyAt: null, unknown: 'pulled' };
+  const marks = prep ? stagesOf(prep).map((stage) => markOf(prep, stage)) : [];
+  if (marks.length === 0 || marks.some((mark) => !mark))
+    return { ...known, readyAt: null, unknown: 'notTapped' };
+  if (marks.some((mark) => mark?.untimed)) return { ...known, readyAt: null, unknown: 'noTime' };
+  return { ...known, readyAt: Math.max(...marks.map((mark) => mark?.at ?? 0)), unknown: null };
+}
+
+/** Whether a lesson's horses were ready in time. `lateMs`: of the last of them. */
+export type OnTime =
+  | { readonly kind: 'onTime' | 'cancelled' | 'toCome' | 'noHorses' }
+  | { readonly kind: 'late'; readonly lateMs: number }
+  | { readonly kind: 'unknown'; readonly horses: number };
+
+/** One horse known to be late makes the lesson late; else one not known makes it unknown. A pulled horse is not waited for. */
+export function onTime({ state, horses }: Pick<LessonRecord, 'state' | 'horses'>): OnTime {
+  if (state !== 'held') return { kind: state };
+  const waited = horses.filter((one) => one.unknown !== 'pulled');
+  if (waited.length === 0) return { kind: 'noHorses' };
+  const lateMs = Math.max(...waited.map(({ ramp, readyAt }) => (readyAt === null ? 0 : readyAt - ramp)));
+  if (lateMs > 0) return { kind: 'late', lateMs };
+  const unknown = waited.filter((one) => one.readyAt === null).length;
+  return unknown > 0 ? { kind: 'unknown', horses: unknown } : { kind: 'onTime' };
+}
+
+/** Lessons a horse worked in: held, not cancelled for it, and it was not off work when they began. By start. */
+export function lessonsWorked(record: DayRecord): ReadonlyMap<string, Lesson[]> {
+  const holds = holdsOf(record);
+  const worked = new Map<string, Lesson[]>();
+  const lessons = Object.values(record.day.lessons).toSorted((a, b) => a.start - b.start);
+  for (const lesson of lessons) {
+    const soFar = lengthSoFar(lesson, record.now);
+    if (lesson.cancelled || soFar === null) continue;
+    for (const { horse, cancelled } of lesson.places) {
+      if (horse === null || cancelled || wasPulled(holds, horse, lesson.start)) continue;
+      worked.set(horse, [...(worked.get(horse) ?? []), { ...lesson, minutes: soFar }]);
+    }
+  }
+  return worked;
+}
+
+/** Of an open day's lesson only the minutes so far; null: it has not begun. */
+export function lengthSoFar({ start, minutes }: Lesson, now: number | null): number | null {
+  if (now === null) return minutes;
+  return start >= now ? null : Math.min(minutes, (now - start) / MINUTE_MS);
+}
