@@ -13,7 +13,7 @@ import { Finding } from '../care/findings.ts';
 import { WeatherReading } from '../care/weather.ts';
 import { ChangeReason, Lesson, LessonMinutes } from '../barn/lesson.ts';
 import { Rules } from '../barn/rules.ts';
-import { Clearance, Stage, WorkStage } from '../barn/stage.ts';
+import { Clearance, WorkStage } from '../barn/stage.ts';
 import { HelpCall, PieceId, PlaceCheck } from './board.ts';
 
 const kind = <const K extends string, S extends z.core.$ZodLooseShape>(name: K, shape: S) =>
@@ -43,7 +43,7 @@ const HelpEnded = kind('helpEnded', { help: Id });
 /** One stage as it was ticked on paper. `at` null: ticked without a time; then nobody knows when it was done. */
 export const WrittenStage = z.object({
   prep: Key,
-  stage: Stage,
+  stage: WorkStage,
   at: z.nullable(Instant),
   by: z.nullable(Id),
 });

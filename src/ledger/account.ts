@@ -7,6 +7,7 @@ import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts'
 import { Hold } from '../barn/horse.ts';
 import { Stage } from '../barn/stage.ts';
 import { Finding } from '../care/findings.ts';
+import { HelpCall } from '../day/board.ts';
 import { Correction } from '../day/ops.ts';
 
 const Count = z.int().check(z.gte(0));
@@ -144,6 +145,30 @@ export type SparePoint = z.infer<typeof SparePoint>;
 const CorrectionRecord = z.object({ ...CorrectedBy.shape, date: DateText, correction: Correction });
 export type CorrectionRecord = z.infer<typeof CorrectionRecord>;
 
+const Done = z.nullable(z.object({ at: z.nullable(Instant), by: Person }));
+/** What was done after a horse's lessons; null: not, or nobody tapped it. `at` null: ticked on paper without a time. */
+const AfterRecord = z.object({
+  date: DateText,
+  horse: Id,
+  untack: Done,
+  cool: Done,
+  look: Done,
+  away: Done,
+});
+export type AfterRecord = z.infer<typeof AfterRecord>;
+
+/** Somebody called for a hand, or was not sure. */
+const CallRecord = z.object({
+  date: DateText,
+  at: Instant,
+  horse: Id,
+  kind: HelpCall.shape.kind,
+  by: Person,
+  /** When the first person said that they come; null: nobody did. */
+  answeredAt: z.nullable(Instant),
+});
+export type CallRecord = z.infer<typeof CallRecord>;
+
 export const Account = z.object({
   /** Dates there is a record of, in order. */
   dates: z.array(DateText),
@@ -159,6 +184,8 @@ export const Account = z.object({
   notMeasured: z.array(NotMeasured),
   changes: z.array(Change),
   spare: z.array(SparePoint),
+  after: z.array(AfterRecord),
+  calls: z.array(CallRecord),
   corrections: z.array(CorrectionRecord),
 });
 export type Account = z.infer<typeof Account>;
@@ -176,6 +203,8 @@ export const EMPTY_ACCOUNT: Account = {
   notMeasured: [],
   changes: [],
   spare: [],
+  after: [],
+  calls: [],
   corrections: [],
 };
 

@@ -8,10 +8,18 @@ const HAPPENINGS = [
   'stagesFinished',
   'stageStarted',
   'stagesWrittenDown',
+  'itemsTicked',
+  'helpAsked',
+  'helpAnswered',
+  'helpEnded',
   'findingSeen',
   'findingRead',
+  'weatherRead',
   'volunteerArrived',
   'volunteerLeft',
+  'placesChecked',
+  'ridersUp',
+  'ridersDown',
   'tapKept',
   'dayOpened',
   'ledgerCorrected',
@@ -38,6 +46,10 @@ function aboutOf(fact: ChangeFact): string[] {
   switch (fact.kind) {
     case 'horsePulled':
     case 'horseReleased':
+    case 'horseIsolated':
+    case 'isolationEnded':
+    case 'farrierCame':
+    case 'conditionScored':
       return [fact.horse];
     case 'standInsTaken':
       return [
@@ -55,8 +67,17 @@ function aboutOf(fact: ChangeFact): string[] {
     case 'lessonMoved':
     case 'lessonShortened':
     case 'lessonCancelled':
+    case 'lessonPlanned':
     case 'placeCancelled':
       return [fact.lesson];
+    case 'lessonsMoved':
+      return fact.moves.map((one) => one.lesson);
+    case 'lessonsCancelled':
+      return fact.lessons;
+    case 'placesPlanned':
+      return [...new Set(fact.changes.map((one) => one.lesson))];
+    case 'rolesChanged':
+      return [...new Set(fact.changes.flatMap((one) => [...(one.in === null ? [] : [one.in]), one.lesson]))];
     case 'placeHorseChanged':
       return fact.horse === null ? [fact.lesson] : [fact.horse, fact.lesson];
     case 'recordSaved':
@@ -65,6 +86,7 @@ function aboutOf(fact: ChangeFact): string[] {
       return [fact.id];
     case 'rulesChanged':
     case 'barnNamed':
+    case 'planTaken':
     case 'undone':
       return [];
   }

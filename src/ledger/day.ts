@@ -1,6 +1,7 @@
 /** One day's account. */
 import type { Barn } from '../barn/barn.ts';
 import type { Account, CorrectionRecord } from './account.ts';
+import { afterOf, callsOf } from './after.ts';
 import { changesOf } from './changes.ts';
 import { findingsOf, holdsOf } from './holds.ts';
 import { horsesOf } from './horses.ts';
@@ -41,6 +42,8 @@ export function accountOfDay(record: DayRecord, { barn, corrections, workedBefor
     ...stagesTimed(record, barn),
     changes: changesOf(record),
     spare: spareOf(day, rules),
+    after: afterOf(record.date, day),
+    calls: callsOf(record),
     corrections: ours,
   };
 }

@@ -34,7 +34,7 @@ export function holdsOf({ date, entries }: DayRecord): HoldRecord[] {
 }
 
 /** Whether the horse was off work at `at` (ms), as far as this day's record tells. */
-export function wasPulled(holds: readonly HoldRecord[], horse: string, at: number): boolean {
+export function wasPulled(holds: readonly HoldRecord[], horse: string | null, at: number): boolean {
   return holds.some(
     (one) =>
       one.horse === horse &&

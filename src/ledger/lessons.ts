@@ -1,8 +1,8 @@
 /** Was each horse at the ramp in time? From the taps that finished its stages. */
-import type { Lesson } from '../barn/lesson.ts';
+import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Rules } from '../barn/rules.ts';
-import { stagesOf, type Day } from '../day/board.ts';
-import { markOf, rampTime } from '../day/preps.ts';
+import { stagesOf, type Day, type Prep } from '../day/board.ts';
+import { markOf, placeRamp, prepOf } from '../day/preps.ts';
 import { MINUTE_MS } from '../time/units.ts';
 import type { HorseReady, LessonRecord } from './account.ts';
 import { holdsOf, wasPulled } from './holds.ts';
@@ -23,37 +23,31 @@ export function lessonsOf(record: DayRecord, day: Day, rules: Rules): LessonReco
         state: lesson.cancelled ? 'cancelled' : isToCome ? 'toCome' : 'held',
         horses: lesson.cancelled
           ? []
-          : lesson.places.flatMap(({ id, horse, cancelled }) =>
-              cancelled || horse === null
-                ? []
-                : readiness(day, rules, lesson, { id, horse }, wasPulled(holds, horse, lesson.start)),
+          : lesson.places.flatMap((place) =>
+              readiness(day, rules, lesson, place, wasPulled(holds, place.horse, lesson.start)),
             ),
       };
     })
     .sort((a, b) => a.start - b.start || (a.lesson < b.lesson ? -1 : 1));
 }
 
-function readiness(
-  day: Day,
-  rules: Rules,
-  lesson: Lesson,
-  place: { id: string; horse: string },
-  pulled: boolean,
-): HorseReady {
-  const prep = Object.values(day.preps).find((one) =>
-    one.places.some((ref) => ref.lesson === lesson.id && ref.place === place.id),
-  );
-  const isFirst = prep?.places[0]?.lesson === lesson.id;
-  // Straight on from the lesson before on the same tack: the horse is warm and only has to be mounted.
-  const ramp =
-    (isFirst ? rampTime(day, prep, rules) : null) ?? lesson.start - rules.mountingMinutes * MINUTE_MS;
-  const known = { place: place.id, horse: place.horse, ramp };
-  if (pulled) return { ...known, readyAt: null, unknown: 'pulled' };
-  const marks = prep ? stagesOf(prep).map((stage) => markOf(prep, stage)) : [];
-  if (marks.length === 0 || marks.some((mark) => !mark))
-    return { ...known, readyAt: null, unknown: 'notTapped' };
-  if (marks.some((mark) => mark?.untimed)) return { ...known, readyAt: null, unknown: 'noTime' };
-  return { ...known, readyAt: Math.max(...marks.map((mark) => mark?.at ?? 0)), unknown: null };
+function readiness(day: Day, rules: Rules, lesson: Lesson, place: Place, pulled: boolean): HorseReady[] {
+  const { id, horse } = place;
+  if (place.cancelled || horse === null) return [];
+  const known = { place: id, horse, ramp: placeRamp(day, lesson, place, rules) };
+  if (pulled) return [{ ...known, readyAt: null, unknown: 'pulled' }];
+  const prep = prepOf(day, lesson.id, id);
+  const marks = prep ? stagesOf(prep).map((stage) => markOf(asItWas(prep, lesson.start), stage)) : [];
+  if (marks.length === 0 || marks.some((mark) => !mark)) {
+    return [{ ...known, readyAt: null, unknown: 'notTapped' }];
+  }
+  if (marks.some((mark) => mark?.untimed)) return [{ ...known, readyAt: null, unknown: 'noTime' }];
+  return [{ ...known, readyAt: Math.max(...marks.map((mark) => mark?.at ?? 0)), unknown: null }];
+}
+
+/** Untacked later, a horse was tacked all the same for the lesson that began at `start` (ms). */
+function asItWas(prep: Prep, start: number): Prep {
+  return { ...prep, marks: { ...prep.marks, untack: prep.marks.untack.filter(({ at }) => at <= start) } };
 }
 
 /** Whether a lesson's horses were ready in time. `lateMs`: of the last of them. */

@@ -1,6 +1,6 @@
 /** Volunteers' hours, and what they did in them. */
 import { lessonEnd, liveBookings } from '../day/preps.ts';
-import { STAGES } from '../barn/stage.ts';
+import { WORK_STAGES } from '../barn/stage.ts';
 import type { PersonFigures, Stay } from './account.ts';
 import { markOf } from '../day/preps.ts';
 import type { Day } from '../day/board.ts';
@@ -23,7 +23,7 @@ export function peopleOf(record: DayRecord, day: Day, stays: readonly Stay[]): P
     for (const one of place.sideWalkers) add(one, { sideWalkingMs: ms });
   }
   for (const prep of Object.values(day.preps)) {
-    for (const stage of STAGES) {
+    for (const stage of WORK_STAGES) {
       const by = markOf(prep, stage)?.by ?? null;
       if (by !== null) add(by, { stages: 1 });
     }

@@ -74,7 +74,9 @@ export function withPaper(day: Day, corrections: readonly CorrectionRecord[]): D
     const stamp = { id, by, at, tappedAt: at, device: 'ledger' };
     return correction.done.reduce((one, written) => {
       const prep = own(one.preps, written.prep);
-      return prep ? { ...one, preps: put(one.preps, prep.id, finishOnPaper(prep, written, stamp)) } : one;
+      return prep
+        ? { ...one, preps: put(one.preps, prep.id, finishOnPaper(next, prep, written, stamp)) }
+        : one;
     }, next);
   }, day);
 }

@@ -26,6 +26,8 @@ function add(a: Account, b: Account): Account {
     ),
     changes: [...a.changes, ...b.changes],
     spare: [...a.spare, ...b.spare],
+    after: [...a.after, ...b.after],
+    calls: [...a.calls, ...b.calls],
     corrections: [...a.corrections, ...b.corrections],
   };
 }

@@ -38,7 +38,7 @@ function open(
   date = '2026-05-16',
   storage: { folder: string } | { days: KeptDay[] } = { folder },
 ) {
-  const board: Board = { barn, day: emptyDay(date), findings: [] };
+  const board: Board = { barn, day: emptyDay(date), findings: [], worked: [] };
   return new Accounts({
     storage: {
       daysFolder: 'folder' in storage ? storage.folder : null,

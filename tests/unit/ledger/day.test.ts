@@ -79,7 +79,7 @@ describe('volunteers', () => {
       ms: min(2 * 60 + 15),
       stays: 1,
       openStays: 1,
-      leadingMs: min(30),
+      leadingMs: 0,
       sideWalkingMs: 0,
       // Fern's three, the tack of Moss, and Fern's other tack.
       stages: 3 + 1 + 1,
@@ -93,7 +93,7 @@ describe('volunteers', () => {
       sideWalkingMs: min(30),
       stages: 2,
     });
-    // Her first tap at 14:00 says that she is here; she went at 15:20.
+    // Her first tap at 14:00 says that she is here; she went at 15:20. She leads Fern in the second lesson.
     expect(people['cho']).toMatchObject({ ms: min(60 + 20), leadingMs: min(30), stages: 1 });
   });
 

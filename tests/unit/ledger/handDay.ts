@@ -35,7 +35,7 @@ export function handBoard(): Board {
         instructor: 'ines',
         cancelled: false,
         places: [
-          { ...place, id: 'p1', rider: 'r1', horse: 'fern', tack: 't1', leader: 'ada', sideWalkers: ['ben'] },
+          { ...place, id: 'p1', rider: 'r1', horse: 'fern', tack: 't1', sideWalkers: ['ben'] },
           { ...place, id: 'p2', horse: 'moss', tack: 't1' },
         ],
       },
@@ -58,7 +58,7 @@ export function handBoard(): Board {
       },
     },
   ];
-  const start: Board = { barn, day: emptyDay(DATE), findings: [] };
+  const start: Board = { barn, day: emptyDay(DATE), findings: [], worked: [] };
   const board = lessons.reduce((next, fact, i) => evolve(next, entry(i + 1, fact)), start);
   return { ...board, day: { ...board.day, recent: [] } };
 }
