@@ -3,9 +3,10 @@ import { own } from '../barn/basics.ts';
 import { dateOfDayNumber, dayNumber } from '../care/civilDate.ts';
 import { KEPT_DAYS_WORKED, type Board, type Day, type DayWork } from './board.ts';
 import type { Lesson } from '../barn/lesson.ts';
-import { judgeWorkload, type WorkInterval, type WorkloadVerdict } from '../care/workload.ts';
+import { judgeWorkload, type WorkloadVerdict } from '../care/workload.ts';
 import { MINUTE_MS } from '../time/units.ts';
-import { lessonEnd, liveBookings } from './preps.ts';
+import { arenaWork } from './arenaWork.ts';
+import { liveBookings } from './preps.ts';
 
 /** Lessons and minutes of each horse on this day, as its places stand. Two places of one lesson count once. */
 export function workOf(day: Day): DayWork['horses'] {
@@ -52,28 +53,11 @@ export function judgeHorseDay(
   now: number,
 ): WorkloadVerdict {
   const { rules } = board.barn;
-  const intervals = lessons.map((lesson): WorkInterval => ({
-    fromMs: lesson.start,
-    toMs: lessonEnd(lesson),
-    inArenaUntilMs: waitsUntil(lesson, lessons, rules.sharedPrepGapMinutes * MINUTE_MS),
-    lessonId: lesson.id,
-  }));
+  const intervals = arenaWork(lessons, rules.sharedPrepGapMinutes * MINUTE_MS);
   return judgeWorkload(rules.care.workload, {
     worked: intervals.filter((one) => one.fromMs <= now),
     planned: intervals.filter((one) => one.fromMs > now),
     proposed: null,
     workedOnDaysBefore: daysBefore(board, horse),
   });
-}
-
-/**
- * Between lessons in one arena close enough to share a prep the horse is taken to wait there. Any such lesson counts,
- * not only the next: so one more lesson never makes a horse's day shorter.
- */
-function waitsUntil(lesson: Lesson, lessons: readonly Lesson[], gapMs: number): number | null {
-  const end = lessonEnd(lesson);
-  const next = lessons.filter(
-    (one) => one.arena === lesson.arena && one.start >= end && one.start - end <= gapMs,
-  );
-  return next.length > 0 ? Math.max(...next.map((one) => one.start)) : null;
 }
