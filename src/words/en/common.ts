@@ -221,9 +221,7 @@ const LEAST_MINUTES = 1;
 /** The hub's clock was set by `byMs`. */
 export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string {
   const by = span(Math.max(LEAST_MINUTES, Math.round(Math.abs(byMs) / 60_000)));
-  return byMs > 0
-    ? `The hub’s clock was set ${by} ahead, and every countdown with it.`
-    : `The hub’s clock was set back by ${by}, and every countdown with it.`;
+  return byMs > 0 ? HUB_STATUS.clockAhead(by) : HUB_STATUS.clockBack(by);
 }
 
 export const MENU = {

@@ -1,1 +1,235 @@
-export * from '../en/findings.ts';
+/**
+ * Findings: what was seen, never what it is, and what the barn’s rules make of it. No diagnosis, no dose; the
+ * centre’s own rules, the vet and the farrier decide.
+ */
+import type { Advice } from '../../care/advise.ts';
+import type { Foot } from '../../care/feetOrder.ts';
+import type { Handling, Whom } from '../../care/findingRules.ts';
+import type {
+  BodyFinding,
+  BodyPlace,
+  Finding,
+  FootFinding,
+  GaitFinding,
+  MannerFinding,
+} from '../../care/findings.ts';
+
+export const FOOT_WORD: Record<Foot, string> = {
+  LF: 'Anterior izquierdo',
+  LH: 'Posterior izquierdo',
+  RF: 'Anterior derecho',
+  RH: 'Posterior derecho',
+};
+
+export const FOOT_KIND: Record<FootFinding['kind'], string> = {
+  'shoe-lost': 'Herradura perdida',
+  'shoe-sprung': 'Herradura floja',
+  'shoe-twisted': 'Herradura torcida',
+  'clinches-risen': 'Remaches levantados',
+  stone: 'Piedra',
+  nail: 'Clavo o algo metido en el casco',
+  heat: 'Caliente',
+  crack: 'Grieta',
+  'thrush-smell': 'Mal olor',
+  sore: 'Dolor',
+  'leg-swelling': 'Pata hinchada',
+  'leg-cut': 'Corte en la pata',
+};
+
+export const BODY_WORD: Record<BodyPlace, string> = {
+  poll: 'Nuca',
+  eye: 'Ojo',
+  face: 'Cara',
+  mouth: 'Boca',
+  neck: 'Cuello',
+  withers: 'Cruz',
+  shoulder: 'Hombro',
+  chest: 'Pecho',
+  back: 'Dorso',
+  loin: 'Lomo',
+  girth: 'Cinchera',
+  belly: 'Vientre',
+  flank: 'Ijar',
+  croup: 'Grupa',
+  hindquarters: 'Cuartos traseros',
+  tail: 'Cola',
+};
+
+export const BODY_KIND: Record<BodyFinding['kind'], string> = {
+  rub: 'Rozadura',
+  sore: 'Llaga',
+  swelling: 'Hinchazón',
+  cut: 'Corte',
+  'skin-patch': 'Mancha en la piel',
+  'reacts-to-touch': 'Reacciona al tocarlo',
+};
+
+export const MANNER_WORD: Record<MannerFinding['kind'], string> = {
+  calm: 'Tranquilo',
+  unsettled: 'Inquieto',
+  'ears-pinned': 'Orejas hacia atrás',
+  'will-not-be-touched': 'No se deja tocar',
+};
+
+export const GAIT_WORD: Record<GaitFinding['kind'], string> = {
+  uneven: 'Camina desparejo',
+  'will-not-take-weight': 'No apoya',
+};
+
+const SIDE: Record<BodyFinding['side'], string> = { left: ', izquierda', right: ', derecha', middle: '' };
+
+/** What was seen and where: `Anterior izquierdo: herradura floja`. */
+export function sayFinding(finding: Finding): string {
+  switch (finding.on) {
+    case 'foot':
+      return `${FOOT_WORD[finding.foot]}: ${sayFootKind(finding).toLowerCase()}`;
+    case 'body':
+      return `${BODY_WORD[finding.place]}${SIDE[finding.side]}: ${BODY_KIND[finding.kind].toLowerCase()}`;
+    case 'manner':
+      return MANNER_WORD[finding.kind];
+    case 'gait':
+      return GAIT_WORD[finding.kind];
+  }
+}
+
+/** What was seen, without where. */
+export function sayFootKind(finding: FootFinding): string {
+  switch (finding.kind) {
+    case 'stone':
+      return finding.cameOut ? 'Piedra, salió' : 'Piedra, trabada';
+    case 'crack':
+      if (finding.blood) return 'Grieta, con sangre';
+      return finding.pain ? 'Grieta, le duele' : 'Grieta, sin sangre ni dolor';
+    case 'shoe-lost':
+    case 'shoe-sprung':
+    case 'shoe-twisted':
+    case 'clinches-risen':
+    case 'nail':
+    case 'heat':
+    case 'thrush-smell':
+    case 'sore':
+    case 'leg-swelling':
+    case 'leg-cut':
+      return FOOT_KIND[finding.kind];
+  }
+}
+
+const HANDLING: Record<Handling, string> = {
+  'leave-it-in': 'No lo saque.',
+  'keep-still': 'Que el caballo no se mueva.',
+  'soft-ground': 'Solo en suelo blando.',
+  'no-tack-over-it': 'Sin equipo encima.',
+  'own-kit-only': 'Solo sus propios cepillos.',
+  'wash-hands': 'Lávese las manos.',
+  'stand-back': 'Aléjese.',
+  'compare-feet': 'Toque también los otros cascos.',
+};
+
+const OFF: Record<Whom, string> = {
+  vet: 'Sin trabajo hasta que lo vea el veterinario',
+  farrier: 'Sin trabajo hasta que lo vea el herrador',
+  instructor: 'Sin trabajo hoy hasta que lo autorice un instructor',
+};
+
+/** The advice in one line, worst first. */
+export function sayAdvice({ level, whom }: Pick<Advice, 'level' | 'whom'>): string {
+  switch (level) {
+    case 'clear':
+      return 'Nada que avisar';
+    case 'carry-on':
+      return 'Siga, y avise al instructor';
+    case 'wait':
+      return 'Espere al instructor';
+    case 'off-today':
+      return OFF[whom];
+    case 'call-now':
+      return whom === 'farrier' ? 'Llame ya al herrador' : 'Llame ya al veterinario';
+  }
+}
+
+/** What to do with the horse meanwhile; empty: nothing special. */
+export function sayHandling({ handling }: Pick<Advice, 'handling'>): string {
+  return handling.map((one) => HANDLING[one]).join(' ');
+}
+
+const TELLS: Record<Exclude<Whom, 'instructor'>, string> = { vet: 'al veterinario', farrier: 'al herrador' };
+
+/** Whom to tell. */
+export function sayWhom({ level, whom }: Pick<Advice, 'level' | 'whom'>): string {
+  if (level === 'clear') return '';
+  if (whom === 'instructor') return 'Avise al instructor.';
+  return `Avise al instructor, que avisa ${TELLS[whom]}.`;
+}
+
+/** On a horse that has just come in for another. */
+export const STAND_IN_MARK = 'reemplazo';
+
+export const FINDINGS = {
+  feetTitle: (horse: string) => `${horse}: los cuatro cascos`,
+  feetDone: (horse: string) => `${horse}: lo que se vio en los cascos`,
+  order: 'En el orden del establo',
+  foot: (n: number, foot: string) => `${n}. ${foot}`,
+  lookAt: 'Mire',
+  fine: 'Bien',
+  notLooked: 'sin mirar todavía',
+  shod: 'con herradura',
+  bare: 'sin herradura',
+  sole: {
+    frog: 'ranilla',
+    sole: 'suela',
+    wall: 'muralla',
+    clinches: 'remaches',
+    shoe: 'herradura',
+    leg: 'pata arriba del casco',
+  },
+  allFine: 'Los cuatro bien',
+  restFine: 'Los demás, bien',
+  hold: 'Mantenga apretado: cascos revisados',
+  holdReport: 'Mantenga apretado: avisar lo que se vio',
+  holding: 'Siga apretando…',
+  holdAgain: 'Apriete otra vez para confirmar',
+  stillToLook: 'Mire cada casco y después mantenga aquí',
+  takeOut: 'No es así: quitarlo',
+  stoneOut: 'Piedra, salió',
+  stoneStuck: 'Piedra, no sale',
+  crackPlain: 'Grieta, sin sangre ni dolor',
+  crackPain: 'Grieta, le duele',
+  crackBlood: 'Grieta, con sangre',
+  saw: 'Vi algo',
+  whoSaw: '¿Quién lo vio?',
+  sawOn: (horse: string) => `${horse}: ¿qué vio?`,
+  whereOnBody: 'Toque el lugar',
+  left: 'Lado izquierdo',
+  right: 'Lado derecho',
+  pickPlace: 'Primero toque el lugar en el dibujo.',
+  whatThere: (place: string) => `${place}: ¿qué es?`,
+  onFoot: 'En un casco o una pata',
+  onBody: 'En el cuerpo',
+  takesIt: 'Cómo reacciona',
+  words: 'Con sus palabras (puede quedar vacío)',
+  secondPerson: 'Pedir otra persona',
+  secondPersonAsked: 'Se pidió otra persona.',
+  tell: 'Avisar',
+  told: (horse: string) => `Avisado: ${horse}`,
+  decide:
+    'El tablero aconseja. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
+  deciders: 'Deciden el instructor, el veterinario y el herrador.',
+  unread: 'Sin leer',
+  unreadCount: (count: number) => (count === 1 ? '1 observación nueva' : `${count} observaciones nuevas`),
+  more: (count: number) => `y ${count} más`,
+  read: 'Leído',
+  readBy: (names: string) => `leído por ${names}`,
+  whoReads: '¿Quién lo leyó?',
+  readAs: (name: string) => `Leído por ${name}`,
+  seenBy: (who: string, when: string) => `${who}, ${when}`,
+  nobodyNamed: 'sin nombre',
+  history: 'Observaciones hasta ahora',
+  none: 'Sin observaciones de este caballo.',
+  settled: 'autorizado después',
+  pull: 'Retirar del trabajo',
+  pullWho: 'Retirar del trabajo: ¿quién decide?',
+  pulledNow: 'Está retirado del trabajo.',
+  noStaff: 'Todavía no hay nadie del personal en los registros del establo.',
+  seeAll: 'Ver',
+  where: 'De dónde sale el consejo',
+} as const;

@@ -1,1 +1,43 @@
-export * from '../en/setup.ts';
+/** Where a tablet hangs and what it can do there. */
+import { counted } from './common.ts';
+
+export const HANGING = {
+  question: '¿Dónde está colgada esta tableta?',
+  hint: 'Lo recuerda. Puede cambiarlo después en el menú del tablero.',
+  aisle: 'Pasillo',
+  aisleHint: 'Junto a los boxes: qué caballo, qué sigue, hecho.',
+  door: 'Puerta de la pista',
+  doorHint: 'Se lee desde la pista: ¿estarán listos todos los caballos?',
+  coordinator: 'Coordinación',
+  coordinatorHint: 'En la mano: quién va atrasado, quién puede ayudar.',
+  allStalls: 'Todos los boxes',
+  chosenStalls: (count: number) => counted(count, 'box', 'boxes'),
+  whichStalls: '¿Qué boxes?',
+  anyArena: 'Todas las pistas',
+  whichArena: '¿Qué pista?',
+  howFar: '¿A qué distancia se para la gente?',
+  metres: (metres: number) => `${metres} m`,
+  nearer: 'Más cerca',
+  farther: 'Más lejos',
+  fitsAt: 'Las palabras grandes se leen desde ahí.',
+  tooFar: (metres: number) =>
+    `Esta pantalla sirve hasta ${metres} m. Desde más lejos las palabras se verán chicas.`,
+  done: 'Colgarla aquí',
+} as const;
+
+/** What a tablet can do where it is, and what it lacks: said where somebody sets it up. */
+export const TABLET_CAN = {
+  title: 'Lo que puede esta tableta',
+  reload: 'Abre con el último tablero, y dice de cuándo es, aunque la central no responda.',
+  awake: 'Mantiene su pantalla encendida sola.',
+  keeping: 'Guarda los toques hasta que la central los tenga, también si se apaga.',
+} as const;
+
+export const TABLET_LACKS = {
+  reload:
+    'En esta dirección no puede abrir el tablero si la central no responde. Deje esta página abierta y no la recargue: así sigue y guarda los toques.',
+  notYet: 'Abrirá sin la central desde la próxima visita.',
+  awake: 'Aquí no puede mantener encendida su pantalla. Ponga en la tableta que la pantalla no se apague nunca.',
+  keeping:
+    'Este navegador no guarda los toques si se recarga. Los que se hagan sin la central se pierden si se cierra la página.',
+} as const;
