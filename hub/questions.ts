@@ -47,7 +47,11 @@ export class Questions {
       case 'whatIf':
         return { say: 'considered', ask, ...(await consider(planner, board(), question.facts, barnNow())) };
       case 'askStandIns':
-        return { say: 'standIns', ask, ...(await standIns.find(board(), barnNow(), question.about)) };
+        return {
+          say: 'standIns',
+          ask,
+          ...(await standIns.find(board(), barnNow(), question.about, question.language)),
+        };
     }
   }
 }

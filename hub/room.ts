@@ -70,7 +70,7 @@ export class Room {
     const suggestions = this.#suggestions;
     this.#parts.planner.start(this.board, (forecast) => this.#forecasts.share(forecast), {
       isWatched: () => suggestions.isWatched,
-      found: (rebalanced, board) => suggestions.found(rebalanced, board),
+      found: (rebalanced) => suggestions.found(rebalanced),
     });
   }
 

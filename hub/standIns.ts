@@ -13,6 +13,8 @@ export type Search = {
   readonly at: number;
   readonly places: readonly PlaceRef[];
   readonly learned: Learned | null;
+  /** BCP 47; what the answer is worded in. */
+  readonly language: string;
 };
 export type Found = { readonly found: SaidStandIns } | { readonly failure: string };
 
@@ -21,7 +23,7 @@ export type StandInsAnswered =
 
 export interface StandInFinder {
   /** Rejects when the search breaks down. */
-  find(board: Board, at: number, about: StandInsFor): Promise<StandInsAnswered>;
+  find(board: Board, at: number, about: StandInsFor, language: string): Promise<StandInsAnswered>;
   stop(): Promise<void>;
 }
 
@@ -39,10 +41,10 @@ export class StandInThread implements StandInFinder {
     this.#learned = learned;
   }
 
-  async find(board: Board, at: number, about: StandInsFor): Promise<StandInsAnswered> {
+  async find(board: Board, at: number, about: StandInsFor, language: string): Promise<StandInsAnswered> {
     const places = placesAbout(board, at, about);
     if ('code' in places) return { why: places, found: null };
-    const search = { board, at, places, learned: this.#learned };
+    const search = { board, at, places, learned: this.#learned, language };
     const found = this.#last.then(() => this.#search(search));
     this.#last = found.catch(() => {});
     return { why: null, found: await found };

@@ -10,7 +10,13 @@ const Sentences = z.array(Sentence);
 export const StandInsFor = z.union([z.object({ horse: Id }), z.object({ lesson: Id, place: Id })]);
 export type StandInsFor = z.infer<typeof StandInsFor>;
 
-export const AskStandIns = z.object({ say: z.literal('askStandIns'), ask: Id, about: StandInsFor });
+/** `language`: BCP 47, what the answer is worded in; one the hub does not know is answered in English. */
+export const AskStandIns = z.object({
+  say: z.literal('askStandIns'),
+  ask: Id,
+  about: StandInsFor,
+  language: z._default(z.string().check(z.maxLength(35)), 'en'),
+});
 
 const SaidChange = z.object({
   lesson: Id,

@@ -1,33 +1,18 @@
 /**
- * Moves of work that would help, from the hub to a coordinator's tablet, with every sentence ready made: a tablet needs
- * nothing of the planner to show them. A move is only ever made by a person's tap, as the fact it carries.
+ * Moves of work that would help, from the hub to a coordinator's tablet, with what each is good for; the tablet words them in
+ * its own language. A move is only ever made by a person's tap, as the fact it carries.
  */
 import * as z from 'zod/mini';
-import { Id, Instant } from '../barn/basics.ts';
-import { PieceId } from '../day/board.ts';
-import { LessonChange, PersonChange, Verdict } from '../plan/rebalance/model.ts';
+import { Instant } from '../barn/basics.ts';
+import { LessonChange, Move, PersonChange, Verdict, Why } from '../plan/rebalance/model.ts';
 
 /** Most that are sent at once. */
 export const MOST_ALTERNATIVES = 4;
 
-const SuggestedMove = z.object({
-  text: z.string(),
-  /** Whose work it was when this was worked out; null: nobody's who can be counted on. */
-  from: z.nullable(Id),
-  fact: z.object({
-    kind: z.literal('workMoved'),
-    pieces: z.array(PieceId).check(z.minLength(1), z.maxLength(60)),
-    to: Id,
-    before: z.nullable(PieceId),
-  }),
-});
-export type SuggestedMove = z.infer<typeof SuggestedMove>;
-
 export const Alternative = z.object({
-  /** One sentence: the moves and what they are good for. */
-  text: z.string(),
-  /** To be made in this order. */
-  moves: z.array(SuggestedMove).check(z.minLength(1), z.maxLength(60)),
+  /** To be made in this order. `from`: whose work it was when this was worked out. */
+  moves: z.array(Move).check(z.minLength(1), z.maxLength(60)),
+  why: Why,
   /** What changes, before and after. */
   lessons: z.array(LessonChange),
   people: z.array(PersonChange),

@@ -1,10 +1,11 @@
 /**
  * The words of a screen, by subject: a tablet loads one language, and of it the subjects its screen needs. English gives
- * each subject its shape; a language that lacks a word, or takes other arguments, does not compile in `languages.ts`.
+ * each subject its shape; a language that lacks a word, or takes other arguments, does not compile.
  */
+import type { ENGLISH } from './en/all.ts';
 
 /** What a word may be in another language: any string where English has a certain one, the same arguments, the same keys. */
-export type Widened<T> = T extends string
+type Widened<T> = T extends string
   ? string
   : T extends (...args: infer A) => infer R
     ? (...args: A) => Widened<R>
@@ -12,30 +13,15 @@ export type Widened<T> = T extends string
       ? { readonly [K in keyof T]: Widened<T[K]> }
       : T;
 
-/** By subject, what English says. */
-type InEnglish = {
-  common: typeof import('./en/common.ts');
-  aisle: typeof import('./en/aisle.ts');
-  door: typeof import('./en/door.ts');
-  findings: typeof import('./en/findings.ts');
-  care: typeof import('./en/care.ts');
-  desk: typeof import('./en/desk.ts');
-  plan: typeof import('./en/plan.ts');
-  setup: typeof import('./en/setup.ts');
-  begin: typeof import('./en/begin.ts');
-  records: typeof import('./en/records.ts');
-  sheet: typeof import('./en/sheet.ts');
-  exchange: typeof import('./en/exchange.ts');
-  end: typeof import('./en/end.ts');
-  paper: typeof import('./en/paper.ts');
-  help: typeof import('./en/help.ts');
-  pair: typeof import('./en/pair.ts');
-};
+type InEnglish = typeof ENGLISH;
 
 export type Subject = keyof InEnglish;
 
 /** A whole language. */
-export type Subjects = { readonly [S in Subject]: Widened<InEnglish[S]> };
+export type Subjects = { readonly [S in Subject]: Widened<Awaited<ReturnType<InEnglish[S]>>> };
+
+/** How each subject's words are fetched when a screen needs them. */
+export type Loaders = { readonly [S in Subject]: () => Promise<Subjects[S]> };
 
 type AllOf<T> = (T extends unknown ? (one: T) => void : never) extends (all: infer A) => void ? A : never;
 

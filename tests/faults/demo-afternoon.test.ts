@@ -71,12 +71,12 @@ describe('the demo', () => {
     expect(aisle.welcome.board?.day.date).toBe(DATE);
 
     // Stand-ins are answered with riders' figures, to the coordinator alone.
-    aisle.client.say({ say: 'askStandIns', ask: 'a1', about: { horse: LOST_SHOE.horse } });
+    aisle.client.say({ say: 'askStandIns', ask: 'a1', about: { horse: LOST_SHOE.horse }, language: 'en' });
     expect((await aisle.client.next('refused')).code).toBe('notAllowedHere');
-    door.client.say({ say: 'askStandIns', ask: 'd1', about: { horse: LOST_SHOE.horse } });
+    door.client.say({ say: 'askStandIns', ask: 'd1', about: { horse: LOST_SHOE.horse }, language: 'en' });
     expect((await door.client.next('refused')).code).toBe('notAllowedHere');
     for (const horse of Object.keys(hand.welcome.board?.barn.horses ?? {}).slice(0, 4)) {
-      hand.client.say({ say: 'askStandIns', ask: `h-${horse}`, about: { horse } });
+      hand.client.say({ say: 'askStandIns', ask: `h-${horse}`, about: { horse }, language: 'en' });
     }
 
     // Until somebody goes home: nearly the whole of it.

@@ -14,7 +14,10 @@ let chosen: Language | null = null;
 
 /** The tablet's own choice, else the first of the browser's languages that is one of ours. */
 export function language(): Language {
-  chosen ??= languageFor([new Remembered(localStorage).get('language') ?? [], navigator.languages].flat());
+  chosen ??= languageFor([
+    ...[new Remembered(localStorage).get('language') ?? []].flat(),
+    ...navigator.languages,
+  ]);
   return chosen;
 }
 

@@ -1,19 +1,26 @@
 /** Which of the hub's suggestions still mean something on the board as it is now, and which one to say first. */
 import { own } from '../../barn/basics.ts';
-import type { Alternative, Suggestion, SuggestedMove } from '../../wire/suggested.ts';
+import type { Move } from '../../plan/rebalance/model.ts';
+import type { Alternative, Suggestion } from '../../wire/suggested.ts';
 import { pieceParts, type Board } from '../board.ts';
+import type { OpFact } from '../ops.ts';
 import { openStages } from '../preps.ts';
 import { ownerOf } from './aisle.ts';
 
 /** More moves than this at once are not said first, if fewer help too: nobody remembers them on the way down the aisle. */
 const EASILY_SAID = 3;
 
+/** What a tap on this move says. */
+export function factOf({ pieces, to, before }: Move): OpFact {
+  return { kind: 'workMoved', pieces, to, before };
+}
+
 /** Those whose every move can still be made as it was meant: the work is still to do, and whose it was. */
 export function standing(board: Board, alternatives: readonly Alternative[]): Alternative[] {
   return alternatives.filter(({ moves }) => {
     const moved = new Set<string>();
     return moves.every((move) => {
-      const fresh = move.fact.pieces.filter((piece) => !moved.has(piece));
+      const fresh = move.pieces.filter((piece) => !moved.has(piece));
       for (const piece of fresh) moved.add(piece);
       return fresh.every((piece) => isOpen(board, piece) && isStillOf(board, piece, move));
     });
@@ -26,11 +33,11 @@ function isOpen({ barn, day }: Board, piece: string): boolean {
   return parts !== null && prep !== undefined && openStages(barn, prep).some((one) => one === parts.stage);
 }
 
-function isStillOf(board: Board, piece: string, { from, fact }: SuggestedMove): boolean {
+function isStillOf(board: Board, piece: string, { from, to }: Move): boolean {
   const owner = ownerOf(board, piece);
   if (from !== null || owner === null) return owner === from;
   const state = own(board.day.hands, owner)?.presence.state;
-  return owner !== fact.to && state !== 'here' && state !== 'expected';
+  return owner !== to && state !== 'here' && state !== 'expected';
 }
 
 /** The most that helps among those easily said; what only gives out when nothing helps. */
@@ -42,7 +49,7 @@ export function firstToSay(alternatives: readonly Alternative[]): Alternative | 
 
 /** Names an alternative by who would get what: one with the same key proposes the same, give or take its turn. */
 export function keyOf({ moves }: Alternative): string {
-  return JSON.stringify(moves.map(({ fact }) => [fact.to, ...fact.pieces]));
+  return JSON.stringify(moves.map(({ to, pieces }) => [to, ...pieces]));
 }
 
 /** Some horse will be late or does not get ready, so that the coordinator wants to know whether anything helps. */

@@ -3,19 +3,25 @@
  * Stand-ins carry a rider’s figures: they are for no wall. The board advises; the instructor decides who rides what.
  */
 import type { Hold } from '../../barn/horse.ts';
-import type { Alternative, Cannot, Gain, Move, Verdict } from '../../plan/rebalance/model.ts';
+import type { Cannot, Gain, Move, Verdict } from '../../plan/rebalance/model.ts';
 import type { AdviceLevel } from '../../care/findingRules.ts';
 import type { LoadCaution } from '../../care/load.ts';
 import type { WorkloadOver } from '../../care/workload.ts';
 import type { Against, Block, For, SideEffect, Task, Unblock } from '../../plan/standIns/model.ts';
-import type { NameOf, Names } from '../names.ts';
-import { STAGE_WORK, UNPLANNED, HOLD_WORD, span } from './common.ts';
+import type { Moves, NameOf, Names } from '../names.ts';
+import { counted, HOLD_WORD, span, STAGE_WORK, UNPLANNED } from './common.ts';
 
 /** More moves than this are counted, not told. */
 const TOLD_MOVES = 3;
 
+/** A lesson in a sentence; `name` where the time alone does not tell it. Null: not on the board. */
+export function sayLesson(lesson: { readonly time: string; readonly name: string | null } | null): string {
+  if (!lesson) return 'a lesson';
+  return lesson.name === null ? `the ${lesson.time} lesson` : `the ${lesson.time} lesson ${lesson.name}`;
+}
+
 /** "Give Bracken’s coat and tack to Ines: the 15:00 lesson is ready 6 minutes earlier, nobody gets late." */
-export function sayAlternative({ moves, why }: Alternative, names: Names): string {
+export function sayAlternative({ moves, why }: Moves, names: Names): string {
   const what = moves.length > TOLD_MOVES ? `Make ${moves.length} changes` : sayMoves(moves, names);
   const { later } = why;
   const price =
@@ -71,7 +77,7 @@ export function sayCannot({ horse, stage, why }: Cannot, { name }: Names): strin
 }
 
 function minutes(count: number): string {
-  return count === 1 ? '1 minute' : `${count} minutes`;
+  return counted(count, 'minute', 'minutes');
 }
 
 function listed(parts: readonly string[]): string {

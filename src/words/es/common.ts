@@ -106,7 +106,8 @@ export const HUB_STATUS = {
   },
   tornTail:
     'La central se apagó mientras anotaba. Pueden faltar los últimos toques: mire las fichas de los caballos.',
-  clockAhead: (by: string) => `El reloj de la central se adelantó ${by}, y con él todas las cuentas de tiempo.`,
+  clockAhead: (by: string) =>
+    `El reloj de la central se adelantó ${by}, y con él todas las cuentas de tiempo.`,
   clockBack: (by: string) => `El reloj de la central se atrasó ${by}, y con él todas las cuentas de tiempo.`,
 } as const;
 

@@ -37,8 +37,7 @@ export const DESK = {
   allOf: (horse: string) => `Todo lo que falta de ${horse}`,
   toNobody: 'Nadie, por ahora',
   asking: 'Calculando qué pasaría…',
-  noAnswer:
-    'La central no responde. Puede hacerlo igual; el efecto se verá cuando la central vuelva.',
+  noAnswer: 'La central no responde. Puede hacerlo igual; el efecto se verá cuando la central vuelva.',
   noChange: 'A nadie le cambia la hora en un minuto o más.',
   before: 'Antes',
   after: 'Después',
@@ -87,12 +86,10 @@ export const HORSES = {
   ],
   until: '¿Hasta cuándo?',
   who: '¿Quién decide?',
-  noStaff:
-    'Todavía no hay nadie del personal en los registros del establo. Primero agréguese en Agregar.',
+  noStaff: 'Todavía no hay nadie del personal en los registros del establo. Primero agréguese en Agregar.',
   word: '¿Qué dijo el veterinario o el herrador?',
   wordNeeded: 'Espera al veterinario o al herrador: hace falta lo que digan.',
-  caution:
-    'El tablero solo guarda la decisión. Si hay señales para el veterinario o el herrador, llámelos.',
+  caution: 'El tablero solo guarda la decisión. Si hay señales para el veterinario o el herrador, llámelos.',
   standsIn: 'Otro caballo para sus lugares',
   noPlaces: 'Hoy no tiene lugar en ninguna clase.',
   choose: '¿Qué caballo en su lugar?',
@@ -164,8 +161,7 @@ export const SUGGEST = {
   region: 'Sugerencia',
   look: 'Ver',
   notNow: 'Ahora no',
-  provenBest:
-    'No hay nada mejor: lo haga quien lo haga, ningún caballo estaría listo antes donde importa.',
+  provenBest: 'No hay nada mejor: lo haga quien lo haga, ningún caballo estaría listo antes donde importa.',
   noBetterFound: 'No se encontró un cambio mejor. Puede haberlo.',
   others: (count: number) => `${count} más para ver`,
   old: (age: string) => `calculado hace ${age}`,

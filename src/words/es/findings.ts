@@ -211,8 +211,7 @@ export const FINDINGS = {
   secondPersonAsked: 'Se pidió otra persona.',
   tell: 'Avisar',
   told: (horse: string) => `Avisado: ${horse}`,
-  decide:
-    'El tablero aconseja. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
+  decide: 'El tablero aconseja. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
   deciders: 'Deciden el instructor, el veterinario y el herrador.',
   unread: 'Sin leer',
   unreadCount: (count: number) => (count === 1 ? '1 observación nueva' : `${count} observaciones nuevas`),

@@ -37,7 +37,8 @@ export const TABLET_LACKS = {
   reload:
     'En esta dirección no puede abrir el tablero si la central no responde. Deje esta página abierta y no la recargue: así sigue y guarda los toques.',
   notYet: 'Abrirá sin la central desde la próxima visita.',
-  awake: 'Aquí no puede mantener encendida su pantalla. Ponga en la tableta que la pantalla no se apague nunca.',
+  awake:
+    'Aquí no puede mantener encendida su pantalla. Ponga en la tableta que la pantalla no se apague nunca.',
   keeping:
     'Este navegador no guarda los toques si se recarga. Los que se hagan sin la central se pierden si se cierra la página.',
 } as const;

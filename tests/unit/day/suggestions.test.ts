@@ -8,20 +8,26 @@ import { doorLessons } from '#core/day/views/door.ts';
 import { firstToSay, isWanting, keyOf, standing } from '#core/day/views/suggestions.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
-import type { Alternative, SuggestedMove } from '#core/wire/suggested.ts';
+import type { Move } from '#core/plan/rebalance/model.ts';
+import type { Alternative } from '#core/wire/suggested.ts';
 import { entry, NOON, smallBoard } from '../../properties/day-arbitraries.ts';
 
 const after = (board: Board, ...facts: Fact[]): Board =>
   facts.reduce((b, fact, i) => evolve(b, entry(60 + i, fact)), board);
 
-const move = (pieces: string[], from: string | null, to: string): SuggestedMove => ({
-  text: '',
+const move = (pieces: string[], from: string | null, to: string): Move => ({
+  pieces,
+  prep: 'fern.1',
+  horse: 'fern',
+  stages: ['coat'],
   from,
-  fact: { kind: 'workMoved', pieces, to, before: null },
+  to,
+  before: null,
+  beforeHorse: null,
 });
-const option = (moves: SuggestedMove[], onlyGivesOut = false): Alternative => ({
-  text: '',
+const option = (moves: Move[], onlyGivesOut = false): Alternative => ({
   moves,
+  why: { gain: { code: 'lessLate', minutes: 1 }, later: null },
   lessons: [],
   people: [],
   proven: false,

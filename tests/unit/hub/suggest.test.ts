@@ -1,4 +1,4 @@
-/** Moves on their way to a coordinator: searched for only while one looks, for the latest board only, in words and facts. */
+/** Moves on their way to a coordinator: searched for only while one looks, for the latest board only, as data. */
 import { describe, expect, it } from 'vitest';
 import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
@@ -6,7 +6,10 @@ import type { Fact } from '#core/day/ops.ts';
 import { planInput } from '#core/plan/input.ts';
 import { rebalance } from '#core/plan/rebalance/rebalance.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
+import { wallTimeAt } from '#core/time/zone.ts';
 import { FromHub } from '#core/wire/messages.ts';
+import * as english from '#core/words/en/plan.ts';
+import { namesOn } from '#core/words/namesOn.ts';
 import { ForecastThread } from '../../../hub/forecastThread.ts';
 import { MoveSearch, TOLD_EVERY_MS, type Found } from '../../../hub/moveSearch.ts';
 import { PacedPlanner } from '../../../hub/planner.ts';
@@ -25,13 +28,16 @@ const INPUT = planInput(BOARD, AT);
 const ANSWER = rebalance(INPUT, { budget: { steps: 5000 } });
 
 describe('what a tablet is told', () => {
-  const suggestion = suggestionFrom(ANSWER, BOARD);
+  const suggestion = suggestionFrom(ANSWER);
+  const names = namesOn(BOARD, (instant) => wallTimeAt(instant, BOARD.barn.zone).time, english);
 
-  it('is a sentence with the gain, the facts to tap, and before and after; it passes the wire', () => {
+  it('is moves with their gain, before and after, that pass the wire and make a sentence', () => {
     const [first] = suggestion.alternatives;
     expect(suggestion.verdict).toBe('better');
-    expect(first?.text).toMatch(/to cho: the 14:00 lesson is ready \d+ minutes earlier, nobody gets late\.$/);
-    expect(first?.moves.map(({ fact }) => fact.to)).toEqual(['cho']);
+    expect(first && english.sayAlternative(first, names)).toMatch(
+      /to cho: the 14:00 lesson is ready \d+ minutes earlier, nobody gets late\.$/,
+    );
+    expect(first?.moves.map(({ to }) => to)).toEqual(['cho']);
     expect(first?.lessons.map(({ lesson }) => lesson)).toContain('L1');
     expect(FromHub.parse(JSON.parse(JSON.stringify({ say: 'suggested', suggestion })))).toEqual({
       say: 'suggested',

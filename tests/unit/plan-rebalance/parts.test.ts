@@ -81,18 +81,7 @@ describe('sentences', () => {
     before: null,
     beforeHorse: null,
   };
-  const told = (moves: Move[], why: Alternative['why']): string =>
-    sayAlternative(
-      {
-        moves,
-        why,
-        worth: { undone: 0, latenessMs: 0, tardinessMs: 0 },
-        lessons: [],
-        people: [],
-        proven: false,
-      },
-      names,
-    );
+  const told = (moves: Move[], why: Alternative['why']): string => sayAlternative({ moves, why }, names);
   const earlier = { code: 'lessonEarlier', lesson: '15:00', minutes: 6 } as const;
 
   test('one move, and what it is good for', () => {

@@ -1,4 +1,5 @@
-/** Times as the barn's wall clock shows them. */
+/** Times as the barn's wall clock shows them, written as this tablet's language does. */
+import { language } from '../words.ts';
 
 const formats = new Map<string, Intl.DateTimeFormat>();
 
@@ -6,7 +7,7 @@ function formatFor(zone: string, options: Intl.DateTimeFormatOptions): Intl.Date
   const key = `${zone} ${JSON.stringify(options)}`;
   let format = formats.get(key);
   if (!format) {
-    format = new Intl.DateTimeFormat('en-GB', { timeZone: zone, ...options });
+    format = new Intl.DateTimeFormat(language().locale, { timeZone: zone, ...options });
     formats.set(key, format);
   }
   return format;

@@ -31,7 +31,7 @@ import { Setup } from './setup.svelte.ts';
 import { Suggestions } from './suggestions.svelte.ts';
 import { FreshTaps } from './taps.svelte.ts';
 import { Ticker } from './ticker.svelte.ts';
-import { say } from '../words.ts';
+import { language, say } from '../words.ts';
 
 /** A search over a busy day takes some seconds on a small hub. */
 const STAND_INS_PATIENCE_MS = 30 * SECOND_MS;
@@ -182,7 +182,9 @@ export class Session {
 
   /** Which horses could stand in? Null when the hub does not say. */
   standIns(about: StandInsFor): Promise<StandInsAnswer | null> {
-    return this.#standInQuestions.ask((ask) => this.#socket.send({ say: 'askStandIns', ask, about }));
+    return this.#standInQuestions.ask((ask) =>
+      this.#socket.send({ say: 'askStandIns', ask, about, language: language().code }),
+    );
   }
 
   startBarn(name: string, zone: string): boolean {

@@ -1,0 +1,21 @@
+/** Spanish, fetched by the subject. */
+import type { Loaders } from '../subjects.ts';
+
+export const SPANISH: Loaders = {
+  common: () => import('./common.ts'),
+  aisle: () => import('./aisle.ts'),
+  door: () => import('./door.ts'),
+  findings: () => import('./findings.ts'),
+  care: () => import('./care.ts'),
+  desk: () => import('./desk.ts'),
+  plan: () => import('./plan.ts'),
+  setup: () => import('./setup.ts'),
+  begin: () => import('./begin.ts'),
+  records: () => import('./records.ts'),
+  sheet: () => import('./sheet.ts'),
+  exchange: () => import('./exchange.ts'),
+  end: () => import('./end.ts'),
+  paper: () => import('./paper.ts'),
+  help: () => import('./help.ts'),
+  pair: () => import('./pair.ts'),
+};
