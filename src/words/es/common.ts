@@ -1,19 +1,31 @@
 /** What every screen says: of the link to the hub and of the hub itself, reasons, stages, lengths of time. */
 import type { Hold } from '../../barn/horse.ts';
-import type { Clearance, Stage } from '../../barn/stage.ts';
+import type { Clearance, WorkStage } from '../../barn/stage.ts';
 import type { Reason } from '../../day/ops.ts';
 import type { Readiness } from '../../day/views/words.ts';
 import type { Unplanned } from '../../plan/model.ts';
 import type { REFUSALS, Status } from '../../wire/messages.ts';
 import type { NameOf } from '../names.ts';
 
-export const STAGE_WORK: Record<Stage, string> = { feet: 'Cascos', coat: 'Cepillado', tack: 'Ensillado' };
+export const STAGE_WORK: Record<WorkStage, string> = {
+  feet: 'Cascos',
+  coat: 'Cepillado',
+  tack: 'Ensillado',
+  untack: 'Desensillado',
+  cool: 'Enfriado',
+  look: 'Revisión',
+  away: 'Al box',
+};
 
 /** What finishing a stage makes of the horse. */
-export const STAGE_DONE: Record<Stage, string> = {
+export const STAGE_DONE: Record<WorkStage, string> = {
   feet: 'Cascos revisados',
   coat: 'Cepillado listo',
   tack: 'Ensillado listo',
+  untack: 'Desensillado listo',
+  cool: 'Ya está fresco',
+  look: 'Revisado',
+  away: 'Guardado en su box',
 };
 
 export const READINESS_WORD: Record<Readiness, string> = {
@@ -52,6 +64,24 @@ export function sayReason(reason: Reason, nameOf: NameOf): string {
       return 'Ese registro ya no existe.';
     case 'unknownFinding':
       return 'Esa observación ya no está en el tablero.';
+    case 'unknownCall':
+      return 'Ese pedido de ayuda ya no está en el tablero.';
+    case 'notClearedFor':
+      return `${nameOf(reason.volunteer)} no está autorizado para ${CLEARANCE_WORD[reason.clearance]}. Elija a otra persona.`;
+    case 'tooYoung':
+      return `${nameOf(reason.volunteer)} es menor de edad, y las reglas de este establo piden ahí un adulto.`;
+    case 'roleTwice':
+      return `${nameOf(reason.volunteer)} ya tiene una tarea en ${nameOf(reason.lesson)} a esa hora. Primero libérelo ahí.`;
+    case 'roleFull':
+      return 'Ya van dos personas al lado de este caballo. Elija a quién reemplazar.';
+    case 'ridersUp':
+      return `Hay jinetes montados en ${nameOf(reason.lesson)}: queda como está hasta que bajen. Pida al instructor que pare, los baje y toque «Todos abajo».`;
+    case 'samePerson':
+      return `Usted mismo ensilló a ${nameOf(reason.horse)}: la cincha y los estribos los revisa otra persona.`;
+    case 'onlyLeader':
+      return `En este establo la cincha y los estribos los revisa quien guía a ${nameOf(reason.horse)}, o un instructor.`;
+    case 'needsInstructor':
+      return 'Esta revisión es del instructor. Toque el nombre de un instructor.';
     case 'horsePulled':
       return `${nameOf(reason.horse)} está retirado del trabajo de hoy. Su toque queda como nota; pregunte al instructor.`;
     case 'notNeeded':
