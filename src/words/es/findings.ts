@@ -13,6 +13,7 @@ import type {
   GaitFinding,
   MannerFinding,
 } from '../../care/findings.ts';
+import { sayLameness, sayVital } from './care.ts';
 
 export const FOOT_WORD: Record<Foot, string> = {
   LF: 'Anterior izquierdo',
@@ -89,6 +90,10 @@ export function sayFinding(finding: Finding): string {
       return MANNER_WORD[finding.kind];
     case 'gait':
       return GAIT_WORD[finding.kind];
+    case 'vital':
+      return sayVital(finding);
+    case 'lameness':
+      return sayLameness(finding.grade);
   }
 }
 
@@ -214,7 +219,8 @@ export const FINDINGS = {
   decide: 'El tablero aconseja. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
   deciders: 'Deciden el instructor, el veterinario y el herrador.',
   unread: 'Sin leer',
-  unreadCount: (count: number) => (count === 1 ? '1 observación nueva' : `${count} observaciones nuevas`),
+  unreadOn: (count: number, horses: string) =>
+    `${count === 1 ? '1 observación' : `${count} observaciones`} sin leer: ${horses}`,
   more: (count: number) => `y ${count} más`,
   read: 'Leído',
   readBy: (names: string) => `leído por ${names}`,
