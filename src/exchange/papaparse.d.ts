@@ -10,11 +10,7 @@ declare module 'papaparse' {
       readonly index?: number;
     };
     type ParseConfig = { readonly delimiter: string; readonly newline: string; readonly quoteChar: string };
-    type UnparseConfig = {
-      readonly delimiter: string;
-      readonly newline: string;
-      readonly escapeFormulae?: boolean;
-    };
+    type UnparseConfig = { readonly delimiter: string; readonly newline: string };
     type Result = { readonly data: string[][]; readonly errors: ParseError[] };
   }
   const Papa: {

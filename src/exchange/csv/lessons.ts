@@ -114,16 +114,21 @@ export class Lessons {
       id: `p${draft.places.length + 1}`,
       rider: rider ?? null,
       horse: horse ?? null,
-      tack: this.#tack(row, horse ?? null),
+      tack: this.#tack(
+        row,
+        horse ?? null,
+        own(into.barn.book.planned, draft.id)?.places[draft.places.length],
+      ),
       leader: leader ?? null,
       sideWalkers: sideWalkers ?? [],
     });
   }
 
-  /** The horse's list of that name; its only one when none is named. */
-  #tack(row: RowReader, horse: string | null): string | null {
+  /** The horse's list of that name; when none is named, as it was with this horse, or its only one. */
+  #tack(row: RowReader, horse: string | null, was: PlannedPlace | undefined): string | null {
     const lists = own(this.#into.barn.horses, horse ?? '')?.tackLists ?? [];
     const text = row.raw('tack');
+    if (text === undefined && was && was.horse === horse) return was.tack;
     if (text === undefined) return lists.length === 1 ? (lists[0]?.id ?? null) : null;
     const found = lists.find(({ id, name }) => id === text || plainName(name) === plainName(text));
     if (!found)

@@ -9,6 +9,9 @@ import { COLUMNS, type Kind, type KeyOf } from './columns.ts';
 
 export const BYTE_ORDER_MARK = '\ufeff';
 
+/** What a spreadsheet takes for the beginning of a formula. The library's own mark misses cells with line breaks. */
+const FORMULA = /^[=+\-@\t\r]/;
+
 type Cells<K extends Kind> = { readonly [C in KeyOf<K>]?: string };
 
 /** All records of a kind; of lessons those planned from the date `from` on. Rows end with CRLF. */
@@ -21,7 +24,8 @@ export function writeTable(kind: Kind, barn: Barn, from = '0000-01-01'): string 
 
 /** Any rows of cells as such a file. What a spreadsheet would take for a formula is marked as text. */
 export function writeCells(rows: readonly (readonly string[])[]): string {
-  const text = Papa.unparse(rows, { delimiter: ',', newline: '\r\n', escapeFormulae: true });
+  const safe = rows.map((cells) => cells.map((cell) => (FORMULA.test(cell) ? `'${cell}` : cell)));
+  const text = Papa.unparse(safe, { delimiter: ',', newline: '\r\n' });
   return `${BYTE_ORDER_MARK}${text}\r\n`;
 }
 
