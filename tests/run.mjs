@@ -93,6 +93,7 @@ async function runTests(names) {
   }
   const folder = mkdtempSync(join(tmpdir(), 'aisle-board-tests-'));
   const report = join(folder, 'report.json');
+  env.SOURCES_FILE = join(folder, 'sources.json');
   const { code } = await run(
     join(BIN, 'vitest'),
     [
@@ -102,17 +103,40 @@ async function runTests(names) {
       ...names.flatMap((name) => ['--project', name]),
       '--reporter=default',
       '--reporter=json',
+      `--reporter=${join(ROOT, 'tests/house/sources.mjs')}`,
       `--outputFile.json=${report}`,
     ],
     'shown',
     env,
   );
   const counts = readReport(report);
+  if (names.includes('core')) failed += tellSources(env.SOURCES_FILE);
   rmSync(folder, { recursive: true, force: true });
   passed += counts.passed;
   failed += counts.failed;
   // A crash of the runner, a file that would not load or a skipped test must not look like success.
   if (code !== 0 && counts.failed === 0) failed += 1;
+}
+
+/** The published checks by source, most first. Answers how many checks name none: each counts as failed. */
+function tellSources(file) {
+  let checks;
+  try {
+    checks = JSON.parse(readFileSync(file, 'utf8'));
+  } catch {
+    console.error('No list of the published checks was written.');
+    return 1;
+  }
+  const bySource = new Map();
+  for (const { sources } of checks) {
+    for (const source of sources) bySource.set(source, (bySource.get(source) ?? 0) + 1);
+  }
+  const rows = [...bySource].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1));
+  console.log(`\nPublished checks, by source (${checks.length} checks, some on several sources):`);
+  for (const [source, count] of rows) console.log(`${String(count).padStart(5)}  ${source}`);
+  const bare = checks.filter(({ sources }) => sources.length === 0);
+  for (const { name } of bare) console.error(`A check without a source (tests/reference/source.ts): ${name}`);
+  return bare.length;
 }
 
 function readReport(file) {

@@ -3,6 +3,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { minutesUntil } from '#core/time/countdown.ts';
 import { bestOffset, sampleOf, SAMPLE_WINDOW, withSample, type Sample } from '#core/time/offset.ts';
+import { sourceOfAll } from './source.ts';
+
+sourceOfAll('RFC 5905, section 8');
 
 describe('one exchange', () => {
   test('theta and delta of worked figures', () => {

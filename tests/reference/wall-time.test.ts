@@ -6,6 +6,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { instantAt, nextMidnight, wallTimeAt } from '#core/time/zone.ts';
+import { sourceOfAll } from './source.ts';
+
+sourceOfAll('IANA time zone database', 'EU directive 2000/84/EC', 'US Energy Policy Act of 2005');
 
 const iso = (date: string, time: string, zone: string): string =>
   new Date(instantAt({ date, time }, zone)).toISOString();

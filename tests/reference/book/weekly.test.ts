@@ -6,6 +6,9 @@ import { emptyBarn, type Barn } from '#core/barn/barn.ts';
 import type { PatternLesson } from '#core/barn/book.ts';
 import { dayFromBook } from '#core/day/fromBook.ts';
 import { dateAfter, weekdayOf } from '#core/time/dates.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('RFC 5545', 'IANA time zone database');
 
 const weekly = (weekday: number, time: string, term: string | null = null): PatternLesson => ({
   id: 'w1',

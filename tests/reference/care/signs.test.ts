@@ -6,16 +6,24 @@ import { sharedKits } from '#core/care/isolation.ts';
 import { aaepGrade, adviseLameness } from '#core/care/lameness.ts';
 import { DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
 import { judgeBreathing, judgePulse, judgeRefill, judgeTemperatureF, perMinute } from '#core/care/vitals.ts';
+import { source } from '../source.ts';
 
 const rules = DEFAULT_CARE_RULES;
 
-describe('vital signs', () => {
-  it('counts 15 seconds times four', () => {
-    // horse-care course of a university: 8 breaths in 15 s are 32 a minute, elevated; 4 are 16
-    expect(perMinute(8)).toBe(32);
-    expect(judgeBreathing(rules.vitals, 8)).toMatchObject({ kind: 'above', figure: 32, call: 'instructor' });
-    expect(judgeBreathing(rules.vitals, 4)).toMatchObject({ kind: 'within', figure: 16, call: 'nobody' });
-  });
+describe('vital signs', source('Equine Veterinary Service, vital signs'), () => {
+  it(
+    'counts 15 seconds times four',
+    source('horse-care course of a university: 8 breaths in 15 s are 32 a minute, elevated', '4 are 16'),
+    () => {
+      expect(perMinute(8)).toBe(32);
+      expect(judgeBreathing(rules.vitals, 8)).toMatchObject({
+        kind: 'above',
+        figure: 32,
+        call: 'instructor',
+      });
+      expect(judgeBreathing(rules.vitals, 4)).toMatchObject({ kind: 'within', figure: 16, call: 'nobody' });
+    },
+  );
 
   it.each([
     // Equine Veterinary Service: breathing 12-20
@@ -62,26 +70,30 @@ describe('vital signs', () => {
   });
 });
 
-describe('lameness, AAEP 0-5 (BMC Vet Res 2016, table 1)', () => {
-  it.each([
-    [0, 'none-seen'],
-    [1, 'off-today'],
-    [2, 'off-today'],
-    [3, 'off-today'],
-    [4, 'call-now'],
-    [5, 'call-now'],
-  ] as const)('grade %d: %s', (value, advice) => {
-    const grade = aaepGrade(value);
-    if (grade === null) throw new Error('a grade');
-    expect(adviseLameness(rules.lameness, grade)).toBe(advice);
-  });
-  // the British scale goes to 10 (Vet Times, 7 December 2015): never taken for this one
-  it.each([-1, 6, 7, 10, 2.5, NaN, Infinity])('refuses %d', (value) => {
-    expect(aaepGrade(value)).toBeNull();
-  });
-});
+describe(
+  'lameness, AAEP 0-5 (BMC Vet Res 2016, table 1)',
+  source('AAEP lameness scale, BMC Vet Res 2016, table 1'),
+  () => {
+    it.each([
+      [0, 'none-seen'],
+      [1, 'off-today'],
+      [2, 'off-today'],
+      [3, 'off-today'],
+      [4, 'call-now'],
+      [5, 'call-now'],
+    ] as const)('grade %d: %s', (value, advice) => {
+      const grade = aaepGrade(value);
+      if (grade === null) throw new Error('a grade');
+      expect(adviseLameness(rules.lameness, grade)).toBe(advice);
+    });
+    // the British scale goes to 10 (Vet Times, 7 December 2015): never taken for this one
+    it.each([-1, 6, 7, 10, 2.5, NaN, Infinity])('refuses %d', (value) => {
+      expect(aaepGrade(value)).toBeNull();
+    });
+  },
+);
 
-describe('condition, Henneke 1-9 (Equine Vet J 1983)', () => {
+describe('condition, Henneke 1-9 (Equine Vet J 1983)', source('Henneke et al., Equine Vet J 1983;15'), () => {
   it.each([
     [1, 'thin'],
     [3, 'thin'],
@@ -102,12 +114,17 @@ describe('condition, Henneke 1-9 (Equine Vet J 1983)', () => {
 });
 
 describe('order of the feet', () => {
-  it('has both orders the sources give', () => {
-    // Healing with Horses: left front, left back, right back, right front. A web guide: ... right front, right back
-    expect(FEET_ORDERS.map((each) => each.order.join(' '))).toEqual(['LF LH RH RF', 'LF LH RF RH']);
-    expect(DEFAULT_FEET_ORDER).toEqual(['LF', 'LH', 'RH', 'RF']);
-  });
-  it('is done only when all four are', () => {
+  it(
+    'has both orders the sources give',
+    source(
+      'Healing with Horses: left front, left back, right back, right front. A web guide: ... right front, right back',
+    ),
+    () => {
+      expect(FEET_ORDERS.map((each) => each.order.join(' '))).toEqual(['LF LH RH RF', 'LF LH RF RH']);
+      expect(DEFAULT_FEET_ORDER).toEqual(['LF', 'LH', 'RH', 'RF']);
+    },
+  );
+  it('is done only when all four are', source('Healing with Horses, volunteer handbook'), () => {
     const done = new Set<Foot>();
     const walked: Foot[] = [];
     for (
@@ -121,32 +138,38 @@ describe('order of the feet', () => {
     expect(walked).toEqual(DEFAULT_FEET_ORDER);
     expect(nextFoot(DEFAULT_FEET_ORDER, new Set(['LF', 'LH', 'RF']))).toBe('RH');
   });
-  it('names each foot once', () => {
+  it('names each foot once', source('Healing with Horses, volunteer handbook'), () => {
     expect(FeetOrder.safeParse(['RF', 'RH', 'LH', 'LF']).success).toBe(true);
     expect(FeetOrder.safeParse(['RF', 'RF', 'LH', 'LF']).success).toBe(false);
     expect(FeetOrder.safeParse(['RF', 'RH', 'LH']).success).toBe(false);
   });
 });
 
-describe('own kit', () => {
-  // The Horse 27379; Colorado State Univ. Animal Biosecurity: own halter, lead, tools and tack for each horse
-  const uses = [
-    { kitId: 'red', horseId: 'a' },
-    { kitId: 'red', horseId: 'b' },
-    { kitId: 'red', horseId: 'a' },
-    { kitId: 'blue', horseId: 'c' },
-    { kitId: 'green', horseId: 'c' },
-    { kitId: 'green', horseId: 'd' },
-  ];
-  it('warns of a kit two horses share, worst first', () => {
-    expect(sharedKits(rules.isolation, uses, new Set(['d']))).toEqual([
-      { code: 'isolated-kit-shared', kitId: 'green', horseIds: ['c', 'd'] },
-      { code: 'kit-shared', kitId: 'red', horseIds: ['a', 'b'] },
-    ]);
-  });
-  it('may be asked of horses apart only', () => {
-    const only = { ...rules.isolation, warnOfSharedKit: 'isolated-only' } as const;
-    expect(sharedKits(only, uses, new Set(['d'])).map((each) => each.kitId)).toEqual(['green']);
-    expect(sharedKits(only, uses, new Set())).toEqual([]);
-  });
-});
+describe(
+  'own kit',
+  source(
+    'The Horse 27379',
+    'Colorado State Univ. Animal Biosecurity: own halter, lead, tools and tack for each horse',
+  ),
+  () => {
+    const uses = [
+      { kitId: 'red', horseId: 'a' },
+      { kitId: 'red', horseId: 'b' },
+      { kitId: 'red', horseId: 'a' },
+      { kitId: 'blue', horseId: 'c' },
+      { kitId: 'green', horseId: 'c' },
+      { kitId: 'green', horseId: 'd' },
+    ];
+    it('warns of a kit two horses share, worst first', () => {
+      expect(sharedKits(rules.isolation, uses, new Set(['d']))).toEqual([
+        { code: 'isolated-kit-shared', kitId: 'green', horseIds: ['c', 'd'] },
+        { code: 'kit-shared', kitId: 'red', horseIds: ['a', 'b'] },
+      ]);
+    });
+    it('may be asked of horses apart only', () => {
+      const only = { ...rules.isolation, warnOfSharedKit: 'isolated-only' } as const;
+      expect(sharedKits(only, uses, new Set(['d'])).map((each) => each.kitId)).toEqual(['green']);
+      expect(sharedKits(only, uses, new Set())).toEqual([]);
+    });
+  },
+);

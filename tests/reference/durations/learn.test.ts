@@ -5,6 +5,9 @@ import { predictNext, updateBatch } from '#core/plan/durations/normalInverseGamm
 import type { Observation } from '#core/plan/durations/observation.ts';
 import { chanceWithin, minutesAt, predict } from '#core/plan/durations/predict.ts';
 import { priorFrom, PUBLISHED_MINUTES, type StagePrior } from '#core/plan/durations/prior.ts';
+import { source, sourceOfAll } from '../source.ts';
+
+sourceOfAll('Conjugate updates in closed form (textbook, from memory)');
 
 const ALIKE = 1e12;
 const priorWith = (coat: Partial<StagePrior>) => {
@@ -35,17 +38,20 @@ it('is the plain normal–inverse-gamma update where all horses and people are a
   expect(got.df).toBe(expected.df);
 });
 
-it.each([1, 2, 5, 20])('a person with %d stages keeps n/(n + shrink) of the difference', (n) => {
-  // Bühlmann's credibility, Z = n/(n + k), with the barn's mean known (textbook, from memory)
-  const prior = priorWith({ worthOfTypical: ALIKE, horseShrink: ALIKE, personShrink: 1.5 });
-  const model = learn(
-    prior,
-    Array.from({ length: n }, () => coat('h', 'slow', 22)),
-  );
-  const { location } = predict(model, { stage: 'coat', horse: 'h', person: 'slow' });
-  const difference = Math.log(22 / prior.coat.typicalMinutes);
-  expect(location - Math.log(prior.coat.typicalMinutes)).toBeCloseTo((n / (n + 1.5)) * difference, 9);
-});
+it.each([1, 2, 5, 20])(
+  'a person with %d stages keeps n/(n + shrink) of the difference',
+  source('Bühlmann’s credibility, Z = n/(n + k), with the barn’s mean known (textbook, from memory)'),
+  (n) => {
+    const prior = priorWith({ worthOfTypical: ALIKE, horseShrink: ALIKE, personShrink: 1.5 });
+    const model = learn(
+      prior,
+      Array.from({ length: n }, () => coat('h', 'slow', 22)),
+    );
+    const { location } = predict(model, { stage: 'coat', horse: 'h', person: 'slow' });
+    const difference = Math.log(22 / prior.coat.typicalMinutes);
+    expect(location - Math.log(prior.coat.typicalMinutes)).toBeCloseTo((n / (n + 1.5)) * difference, 9);
+  },
+);
 
 describe('the same prediction by conditioning on the data', () => {
   // Marginally the log minutes are multivariate t with shape V = I + X Λ Xᵀ; the next one follows by conditioning
@@ -98,22 +104,31 @@ describe('the first day', () => {
     expect(chanceWithin(prediction, PUBLISHED_MINUTES[stage] / 2)).toBeLessThan(0.11);
   });
 
-  it('grooms within what is published: 15 min with the feet; 8-10 an owner, about 20 at leisure', () => {
-    // Mitey Riders, "From Mount to Dismount" (B); horseforum, skipperwbreeders (C). Feet 3-5: from memory
-    expect(PUBLISHED_MINUTES.feet + PUBLISHED_MINUTES.coat).toBe(15);
-    expect(PUBLISHED_MINUTES.feet).toBeGreaterThanOrEqual(3);
-    expect(PUBLISHED_MINUTES.feet).toBeLessThanOrEqual(5);
-    const prediction = predict(learn(priorFrom(), []), { stage: 'coat', horse: null, person: null });
-    expect(minutesAt(prediction, 0.1)).toBeLessThan(8);
-    expect(minutesAt(prediction, 0.9)).toBeGreaterThan(20);
-  });
+  it(
+    'grooms within what is published: 15 min with the feet; 8-10 an owner, about 20 at leisure',
+    source(
+      'Mitey Riders, "From Mount to Dismount" (B)',
+      'horseforum, skipperwbreeders (C). Feet 3-5: from memory',
+    ),
+    () => {
+      expect(PUBLISHED_MINUTES.feet + PUBLISHED_MINUTES.coat).toBe(15);
+      expect(PUBLISHED_MINUTES.feet).toBeGreaterThanOrEqual(3);
+      expect(PUBLISHED_MINUTES.feet).toBeLessThanOrEqual(5);
+      const prediction = predict(learn(priorFrom(), []), { stage: 'coat', horse: null, person: null });
+      expect(minutesAt(prediction, 0.1)).toBeLessThan(8);
+      expect(minutesAt(prediction, 0.9)).toBeGreaterThan(20);
+    },
+  );
 
-  it('tacks within 5 (expert) to 15 (basic) minutes as often as not', () => {
-    // equestrianshoponline.com (C)
-    const prediction = predict(learn(priorFrom(), []), { stage: 'tack', horse: null, person: null });
-    expect(minutesAt(prediction, 0.25)).toBeGreaterThan(5);
-    expect(minutesAt(prediction, 0.75)).toBeLessThan(15);
-  });
+  it(
+    'tacks within 5 (expert) to 15 (basic) minutes as often as not',
+    source('equestrianshoponline.com (C)'),
+    () => {
+      const prediction = predict(learn(priorFrom(), []), { stage: 'tack', horse: null, person: null });
+      expect(minutesAt(prediction, 0.25)).toBeGreaterThan(5);
+      expect(minutesAt(prediction, 0.75)).toBeLessThan(15);
+    },
+  );
 });
 
 /** Gauss's elimination with partial pivoting. */

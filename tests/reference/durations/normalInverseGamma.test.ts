@@ -8,6 +8,9 @@ import {
   updateOne,
 } from '#core/plan/durations/normalInverseGamma.ts';
 import { studentTCdf, studentTQuantile } from '#core/plan/durations/studentT.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('Textbook example from memory, recomputed with SciPy');
 
 // Textbook example from memory; every figure recomputed, quantiles with SciPy.
 const prior = { m: 30, k: 4, a: 3, b: 50 };

@@ -2,6 +2,9 @@
 import { describe, expect, test } from 'vitest';
 import { readTable, type Table } from '#core/exchange/csv/table.ts';
 import { columnLetters } from '#core/exchange/problem.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('RFC 4180, section 2');
 
 const cells = (text: string): readonly (readonly string[])[] => {
   const table = readTable(text);

@@ -8,6 +8,9 @@ import { eventsIn } from '#core/exchange/calendar/events.ts';
 import { isComponents, readComponents } from '#core/exchange/calendar/lines.ts';
 import { occurrences } from '#core/exchange/calendar/occurrences.ts';
 import { previewCalendar } from '#core/exchange/calendar/preview.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('RFC 5545, section 3.8.5.3', 'IANA time zone database');
 
 const ZONE = 'America/New_York';
 

@@ -1,6 +1,9 @@
 /** The scores themselves, against published examples. */
 import { describe, expect, test } from 'vitest';
 import { baseRateScore, brierScore, reliability, reliabilityTerm } from './verification.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('Brier 1950, Monthly Weather Review 78 (from memory)', 'Murphy 1973 (from memory)');
 
 describe('Brier score', () => {
   test('ten forecasts of rain: Brier 1950, table 1, P = 0.19 over both classes (from memory)', () => {

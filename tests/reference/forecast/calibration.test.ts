@@ -4,6 +4,9 @@
  */
 import { describe, expect, test } from 'vitest';
 import { calibration, heldOut } from './simulatedDays.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('Simulated days of another family of distributions', 'Brier 1950 (from memory)');
 
 const LEARNED_DAYS = 12;
 const HELD_OUT_DAYS = 16;

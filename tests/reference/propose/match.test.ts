@@ -4,6 +4,9 @@ import loadHighs from 'highs';
 import { linearSumAssignment } from 'linear-sum-assignment';
 import { expect, test } from 'vitest';
 import { match } from '#core/plan/propose/match.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('linear-sum-assignment', 'HiGHS, an exact integer program');
 
 // Its types describe the CommonJS build, in which the loader is the module's `default`.
 const highs = await (loadHighs as unknown as typeof loadHighs.default)();

@@ -15,6 +15,9 @@ import { MINUTE_MS } from '#core/time/units.ts';
 import { usable } from '#core/plan/usable.ts';
 import { milpSolver } from '../scheduling/milp.ts';
 import { smallBarn } from './cases.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('HiGHS, a MILP of the same barn');
 
 const CASES = 72;
 const LIMIT_SECONDS = 3;

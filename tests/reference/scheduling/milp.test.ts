@@ -5,6 +5,9 @@ import { solve } from '#core/plan/search/solve.ts';
 import { faults } from '../../unit/plan-search/check.ts';
 import { milpSolver } from './milp.ts';
 import { smallCase } from './smallCases.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('HiGHS, a MILP of the same problem');
 
 const CASES = 72;
 /** Far above what a case needs on a quiet machine (a tenth of a second), so that a busy one proves them too. */

@@ -5,6 +5,7 @@ import type { Problem } from '#core/plan/search/problem.ts';
 import { seededRandom } from '#core/plan/search/random.ts';
 import { solve } from '#core/plan/search/solve.ts';
 import { faults } from '../../unit/plan-search/check.ts';
+import { source as from } from '../source.ts';
 import { dueCases, publishedInstances } from './instances.ts';
 
 function read(name: string): string {
@@ -20,16 +21,20 @@ function answer(problem: Problem, iterations: number): number {
 
 describe('makespan of published instances', () => {
   for (const { name, source, optimum, problem } of publishedInstances(read('published.json'))) {
-    test(`${name}: ${optimum} (${source})`, () => {
+    test(`${name}: ${optimum} (${source})`, from(source), () => {
       expect(answer(problem, 60_000)).toBe(optimum);
     });
   }
 });
 
-describe('maximum lateness with release and due dates, proven by a constraint solver', () => {
-  for (const { name, maxLateness, problem } of dueCases(read('due-cases.json'))) {
-    test(`${name}: ${maxLateness}`, () => {
-      expect(answer(problem, 20_000)).toBe(maxLateness);
-    });
-  }
-});
+describe(
+  'maximum lateness with release and due dates, proven by a constraint solver',
+  from('due-cases.json: proven by a constraint solver'),
+  () => {
+    for (const { name, maxLateness, problem } of dueCases(read('due-cases.json'))) {
+      test(`${name}: ${maxLateness}`, () => {
+        expect(answer(problem, 20_000)).toBe(maxLateness);
+      });
+    }
+  },
+);

@@ -4,6 +4,9 @@ import { arcMinutesOf, capitalMm, EASY_ARC_MINUTES, farthestMetres } from '#core
 import { typeMm, USUAL_FACE } from '#core/sight/face.ts';
 import { fitAt } from '#core/sight/fits.ts';
 import { CARD_MM, mmPerCssPx, mmPerPxOfCard, pixelsAnInch, type Panel } from '#core/sight/panel.ts';
+import { sourceOfAll } from '../source.ts';
+
+sourceOfAll('Plain geometry of the visual angle, computed apart');
 
 const INCH_MM = 25.4;
 const FOOT_M = 0.3048;

@@ -3,62 +3,68 @@ import fc from 'fast-check';
 import { linearSumAssignment } from 'linear-sum-assignment';
 import { describe, expect, test } from 'vitest';
 import { assign } from '#core/plan/standIns/assign.ts';
+import { source, sourceOfAll } from '../source.ts';
 
-describe('textbook examples', () => {
-  // Inputs from memory; minima checked by trying all orders, and the 4 × 4 by munkres-js too.
-  test.each([
-    [
-      [
-        [4, 1, 3],
-        [2, 0, 5],
-        [3, 2, 2],
-      ],
-      5,
-      [1, 0, 2],
-    ],
-    [
-      [
-        [82, 83, 69, 92],
-        [77, 37, 49, 92],
-        [11, 69, 5, 86],
-        [8, 9, 98, 23],
-      ],
-      140,
-      [2, 1, 0, 3],
-    ],
-    [
-      [
-        [250, 400, 350],
-        [400, 600, 350],
-        [200, 400, 250],
-      ],
-      950,
-      [1, 2, 0],
-    ],
-  ])('%j: %i', (matrix, cost, columns) => {
-    expect(assign(matrix)).toEqual({ cost, columns });
-    expect(bruteForce(matrix)).toBe(cost);
-  });
+sourceOfAll('linear-sum-assignment, and all permutations');
 
-  test('the most instead of the least: 11 and 344', () => {
-    const most = (matrix: number[][]) => assign(matrix.map((row) => row.map((cost) => -cost)))?.cost;
-    expect(
-      most([
-        [4, 1, 3],
-        [2, 0, 5],
-        [3, 2, 2],
-      ]),
-    ).toBe(-11);
-    expect(
-      most([
-        [82, 83, 69, 92],
-        [77, 37, 49, 92],
-        [11, 69, 5, 86],
-        [8, 9, 98, 23],
-      ]),
-    ).toBe(-344);
-  });
-});
+describe(
+  'textbook examples',
+  source('Inputs from memory', 'minima checked by trying all orders, and the 4 × 4 by munkres-js too'),
+  () => {
+    test.each([
+      [
+        [
+          [4, 1, 3],
+          [2, 0, 5],
+          [3, 2, 2],
+        ],
+        5,
+        [1, 0, 2],
+      ],
+      [
+        [
+          [82, 83, 69, 92],
+          [77, 37, 49, 92],
+          [11, 69, 5, 86],
+          [8, 9, 98, 23],
+        ],
+        140,
+        [2, 1, 0, 3],
+      ],
+      [
+        [
+          [250, 400, 350],
+          [400, 600, 350],
+          [200, 400, 250],
+        ],
+        950,
+        [1, 2, 0],
+      ],
+    ])('%j: %i', (matrix, cost, columns) => {
+      expect(assign(matrix)).toEqual({ cost, columns });
+      expect(bruteForce(matrix)).toBe(cost);
+    });
+
+    test('the most instead of the least: 11 and 344', () => {
+      const most = (matrix: number[][]) => assign(matrix.map((row) => row.map((cost) => -cost)))?.cost;
+      expect(
+        most([
+          [4, 1, 3],
+          [2, 0, 5],
+          [3, 2, 2],
+        ]),
+      ).toBe(-11);
+      expect(
+        most([
+          [82, 83, 69, 92],
+          [77, 37, 49, 92],
+          [11, 69, 5, 86],
+          [8, 9, 98, 23],
+        ]),
+      ).toBe(-344);
+    });
+  },
+);
 
 const allowed = fc.integer({ min: -1000, max: 1000 });
 const sizes = (most: number) =>
