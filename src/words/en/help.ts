@@ -1,2 +1,123 @@
-/** Step by step help for each stage. */
-export const HELP_PAGE = 'Help · Aisle Board';
+/** First-day help, step by step. Short plain sentences: each page is held to reading grade 6 by a test. */
+export const HELP_PAGE = 'How to do it · Aisle Board';
+
+export const HELP = {
+  title: (work: string, horse: string) => `${work}: ${horse}`,
+  ownNotes: (horse: string) => `First, about ${horse}`,
+  short: 'In short',
+  long: 'All steps',
+  notSure: 'I’m not sure',
+  notSureWhom: 'Who should come?',
+  called: (name: string) =>
+    `${name} has been asked to come. Stay with the horse, or step out and close the door.`,
+  done: 'Got it',
+  next: 'Next',
+  back: 'Back',
+  stepOf: (step: number, all: number) => `${step} of ${all}`,
+  rules: 'Your centre’s rules come first. If anything feels wrong, stop and ask.',
+} as const;
+
+/** What each page is about, as on the button that opens it. */
+export const HELP_TITLE = {
+  fetch: 'Fetch and tie',
+  feet: 'Feet',
+  coat: 'Coat',
+  extras: 'Extras',
+  tack: 'Tack',
+  girth: 'Girth check',
+  untack: 'Untack',
+  cool: 'Cool down',
+  look: 'Look over',
+  away: 'Put away',
+} as const;
+
+export const HELP_STEP = {
+  fetch: {
+    box: 'Take this horse’s own box of tools. Do not swap tools.',
+    look: 'Look at ears and tail. Ears flat back or a lashing tail: stop and ask.',
+    shoulder: 'Speak first. Walk up to the shoulder, never from behind.',
+    door: 'Close the stall door behind you, but do not lock it.',
+    halter: 'Put the halter on from the left. It should lie flat.',
+    rope: 'Keep the rope off the ground. Never wrap it round your hand or shoulder.',
+    lead: 'Walk at the shoulder and let the horse walk beside you.',
+    tie: 'Tie with a knot you can pull open, at the height of the withers.',
+  },
+  feet: {
+    kit: 'Take the hoof pick and the brush from the horse’s box.',
+    stand: 'Stand close at the side and face the tail. Never kneel.',
+    down: 'Run your hand down the back of the leg and ask for the foot.',
+    hold: 'Hold the hoof in one hand. Set it down gently when you are done.',
+    pick: 'Pick from the heel to the toe. Go round the frog, not into it.',
+    see: 'Look and smell. Look for stones, cracks, cuts, heat or a bad smell.',
+    shoe: 'Is there a shoe? It must lie flat and not move. No nail sticks up.',
+    round: 'To pass behind, keep a hand on the horse and stay very close.',
+    stop: 'A nail in the foot or a lame horse: leave it, stay calm and call.',
+  },
+  coat: {
+    curry: 'Curry first, in small circles, to lift the dirt.',
+    places: 'Take most care where the pad, the saddle and the girth will lie.',
+    gentle: 'No hard tools on the face or the lower legs.',
+    stiff: 'Then the stiff brush. Flick the dirt out, the way the hair lies.',
+    soft: 'The soft brush comes last. Use it on the face and legs too.',
+    side: 'Do both sides. Keep a hand on the horse when you pass behind.',
+    feel: 'Feel for bumps, heat, cuts and sore spots. Tap “Something seen”.',
+    ears: 'Ears back or a lifted leg say “that hurts”. Stop and ask.',
+  },
+  extras: {
+    time: 'Only when the board says there is time.',
+    tail: 'Stand at the side of the tail, not behind it.',
+    mane: 'Hold the hair near the root and brush from the ends up.',
+    shoulders: 'Brush the shoulders and the hips once more.',
+    stop: 'When the time is up, stop where you are.',
+  },
+  tack: {
+    list: 'Take the things on the list. The names must match.',
+    smooth: 'Wipe the back and the girth place with your hand. No dirt, no bumps.',
+    pad: 'Lay the pad too far forward, then slide it back with the hair.',
+    saddle: 'Set the saddle down softly on the pad, behind the shoulder blade.',
+    clear: 'Pull the pad up off the spine. Nothing may pinch.',
+    girth: 'Do up the girth in small steps. Wait between them. Never yank.',
+    bridle: 'If there is a bridle, it comes last. Keep the rope in reach.',
+    check: 'Ask a second person to check the girth and the stirrups.',
+    stay: 'Do not leave a tacked horse alone.',
+  },
+  girth: {
+    stand: 'Stand at the shoulder and face the saddle.',
+    look: 'Look at both sides. The pad lies flat and the hair is smooth.',
+    slow: 'Tighten one hole at a time and watch the ears.',
+    stirrups: 'Pull each stirrup strap. Nothing is torn or loose.',
+    say: 'Not sure how tight? The teacher decides. Do not guess.',
+  },
+  untack: {
+    halter: 'Halter on and tied first, then the bridle comes off.',
+    stirrups: 'Run the stirrups up so that they cannot swing.',
+    girth: 'Undo the girth slowly. Do not let it drop on the legs.',
+    lift: 'Lift saddle and pad together, straight up and off.',
+    under: 'Look at the back. Tap “Something seen” for rubs or wet hair in odd places.',
+    bridle: 'Rinse the bit if there is one.',
+    back: 'Hang each thing in its own place.',
+  },
+  cool: {
+    walk: 'Walk the horse by hand until it breathes as it does at rest.',
+    breath: 'Watch the sides. Are they slow and even?',
+    warm: 'Feel the chest. Hot or wet? Go on walking.',
+    water: 'Offer water as your centre does it.',
+    call: 'Still breathing hard, or will not walk: call at once.',
+  },
+  look: {
+    feet: 'Pick up and look at all four feet again.',
+    legs: 'Run a hand down each leg. Feel for heat, bumps and cuts.',
+    back: 'Press softly where the saddle and girth lay. Watch the ears.',
+    mouth: 'Look at the lips if a bit was used.',
+    ears: 'Ears flat back or a lifted leg: step away and ask.',
+    tell: 'Tap what you saw. Small things count.',
+  },
+  away: {
+    gate: 'Open the door or gate wide. Lead the horse straight in.',
+    turn: 'Turn the horse to face you before you take the halter off.',
+    halter: 'Take the halter off slowly. Wait until the head is still.',
+    out: 'Step back and out. Do not turn your back. Close the door.',
+    water: 'Look: is there water? Is the door shut?',
+    things: 'Put halter, box and tack back in their places.',
+  },
+} as const;

@@ -1,2 +1,123 @@
-/** Step by step help for each stage. */
-export const HELP_PAGE = 'Ayuda · Aisle Board';
+/** Ayuda del primer día, paso a paso. Frases cortas y sencillas. */
+export const HELP_PAGE = 'Cómo se hace · Aisle Board';
+
+export const HELP = {
+  title: (work: string, horse: string) => `${work}: ${horse}`,
+  ownNotes: (horse: string) => `Primero, sobre ${horse}`,
+  short: 'En breve',
+  long: 'Todos los pasos',
+  notSure: 'No estoy seguro',
+  notSureWhom: '¿Quién debe venir?',
+  called: (name: string) =>
+    `Ya se pidió a ${name} que venga. Quédese con el caballo, o salga y cierre la puerta.`,
+  done: 'Entendido',
+  next: 'Siguiente',
+  back: 'Atrás',
+  stepOf: (step: number, all: number) => `${step} de ${all}`,
+  rules: 'Las reglas de su centro van primero. Si algo no parece bien, deténgase y pregunte.',
+} as const;
+
+/** De qué trata cada página, como en el botón que la abre. */
+export const HELP_TITLE = {
+  fetch: 'Traer y atar',
+  feet: 'Cascos',
+  coat: 'Pelo',
+  extras: 'Extras si hay tiempo',
+  tack: 'Montura',
+  girth: 'Revisar la cincha',
+  untack: 'Quitar la montura',
+  cool: 'Refrescar',
+  look: 'Revisar todo',
+  away: 'Guardar el caballo',
+} as const;
+
+export const HELP_STEP = {
+  fetch: {
+    box: 'Tome la caja de este caballo. No cambie cepillos entre caballos.',
+    look: 'Mire orejas y cola. Orejas pegadas atrás o cola que azota: pare y pregunte.',
+    shoulder: 'Hable primero. Acérquese por el hombro, nunca por detrás.',
+    door: 'Cierre la puerta del box tras de sí, sin echarle seguro.',
+    halter: 'Ponga el cabestro por la izquierda. Debe quedar plano.',
+    rope: 'Que el ramal no toque el suelo. Nunca lo enrolle en la mano o el hombro.',
+    lead: 'Camine junto al hombro, con el caballo a su lado.',
+    tie: 'Ate con un nudo que se suelte de un tirón, a la altura de la cruz.',
+  },
+  feet: {
+    kit: 'Tome el limpiacascos y el cepillo de la caja del caballo.',
+    stand: 'Párese cerca, de lado, mirando a la cola. Nunca se arrodille.',
+    down: 'Baje la mano por detrás de la pata y pida el casco.',
+    hold: 'Sostenga el casco con una mano. Al terminar, bájelo con cuidado.',
+    pick: 'Limpie del talón a la punta. Alrededor de la ranilla, no dentro.',
+    see: 'Mire y huela: piedras, grietas, cortes, calor o mal olor.',
+    shoe: '¿Lleva herradura? Debe estar plana y firme. Ningún clavo sobresale.',
+    round: 'Para pasar por detrás, mantenga la mano en el caballo y vaya muy cerca.',
+    stop: 'Un clavo en el casco o un caballo cojo: no lo toque, calma, y llame.',
+  },
+  coat: {
+    curry: 'Primero la rasqueta, en círculos pequeños, para soltar la tierra.',
+    places: 'Con más cuidado donde van la mantilla, la montura y la cincha.',
+    gentle: 'Nada duro en la cara ni en la parte baja de las patas.',
+    stiff: 'Luego el cepillo duro. Saque la tierra a favor del pelo.',
+    soft: 'El cepillo suave va al final, también en cara y patas.',
+    side: 'Haga los dos lados. Al pasar por detrás, la mano en el caballo.',
+    feel: 'Sienta bultos, calor, cortes y dolor. Toque «Vi algo».',
+    ears: 'Orejas atrás o una pata que se alza dicen «duele». Pare y pregunte.',
+  },
+  extras: {
+    time: 'Solo cuando el tablero dice que hay tiempo.',
+    tail: 'Párese al lado de la cola, no detrás.',
+    mane: 'Sujete la crin cerca de la raíz y cepille desde las puntas.',
+    shoulders: 'Cepille otra vez hombros y ancas.',
+    stop: 'Cuando se acabe el tiempo, deje de cepillar.',
+  },
+  tack: {
+    list: 'Tome lo que dice la lista. Los nombres deben coincidir.',
+    smooth: 'Pase la mano por el lomo y el lugar de la cincha. Sin tierra ni bultos.',
+    pad: 'Ponga la mantilla muy adelante y deslícela atrás, a favor del pelo.',
+    saddle: 'Baje la montura con suavidad, detrás de la paleta.',
+    clear: 'Suba la mantilla para que no toque la columna. Nada debe pellizcar.',
+    girth: 'Apriete la cincha poco a poco. Espere entre paso y paso. Nunca de un tirón.',
+    bridle: 'Si lleva cabezada, va al final. El ramal, siempre a mano.',
+    check: 'Pida a otra persona que revise la cincha y los estribos.',
+    stay: 'No deje solo a un caballo ensillado.',
+  },
+  girth: {
+    stand: 'Párese junto al hombro, mirando a la montura.',
+    look: 'Mire los dos lados. Mantilla plana y pelo liso.',
+    slow: 'Apriete un agujero a la vez y mire las orejas.',
+    stirrups: 'Tire de cada correa de estribo. Nada roto ni flojo.',
+    say: '¿No sabe cuánto apretar? Decide el instructor. No adivine.',
+  },
+  untack: {
+    halter: 'Primero cabestro puesto y atado; luego se quita la cabezada.',
+    stirrups: 'Suba los estribos para que no se balanceen.',
+    girth: 'Suelte la cincha despacio. Que no caiga sobre las patas.',
+    lift: 'Levante montura y mantilla juntas, hacia arriba.',
+    under: 'Mire el lomo. Toque «Vi algo» si hay roces o pelo mojado donde no debe.',
+    bridle: 'Enjuague la embocadura, si la hay.',
+    back: 'Cuelgue cada cosa en su lugar.',
+  },
+  cool: {
+    walk: 'Camine con el caballo de la mano hasta que respire como en reposo.',
+    breath: 'Mire los costados. ¿Van lentos y parejos?',
+    warm: 'Toque el pecho. ¿Caliente o mojado? Siga caminando.',
+    water: 'Ofrezca agua como lo hace su centro.',
+    call: 'Si sigue respirando fuerte o no quiere caminar: llame enseguida.',
+  },
+  look: {
+    feet: 'Levante y mire otra vez los cuatro cascos.',
+    legs: 'Pase la mano por cada pata. Sienta calor, bultos y cortes.',
+    back: 'Presione suave donde iban la montura y la cincha. Mire las orejas.',
+    mouth: 'Mire los labios si llevó embocadura.',
+    ears: 'Orejas pegadas atrás o una pata alzada: aléjese y pregunte.',
+    tell: 'Toque lo que vio. Lo pequeño también cuenta.',
+  },
+  away: {
+    gate: 'Abra bien la puerta o la tranquera. Entre derecho con el caballo.',
+    turn: 'Voltee al caballo hacia usted antes de quitar el cabestro.',
+    halter: 'Quite el cabestro despacio. Espere a que la cabeza esté quieta.',
+    out: 'Salga hacia atrás, sin darle la espalda. Cierre la puerta.',
+    water: 'Mire: ¿hay agua? ¿Está cerrada la puerta?',
+    things: 'Devuelva cabestro, caja y montura a su lugar.',
+  },
+} as const;
