@@ -7,6 +7,7 @@ import type { Entry, Op } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { barnTimeAt } from '#core/time/barnClock.ts';
 import { bestOffset, sampleOf, withSample, type Sample } from '#core/time/offset.ts';
+import { unpacked } from '#core/wire/compact.ts';
 import { parseFrame } from '#core/wire/frame.ts';
 import { FromHub, PROTOCOL, type FromTablet, type Welcome } from '#core/wire/messages.ts';
 
@@ -106,7 +107,7 @@ export class TabletClient {
   }
 
   #hear(text: string): void {
-    const message = parseFrame(FromHub, text);
+    const message = parseFrame(FromHub, text, unpacked);
     if (!message) return;
     switch (message.say) {
       case 'welcome':

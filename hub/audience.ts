@@ -1,5 +1,6 @@
 /** Everybody connected, and how they are told. */
 import type { Role } from '#core/day/places.ts';
+import { packed } from '#core/wire/compact.ts';
 import type { FromHub } from '#core/wire/messages.ts';
 import { Session, type Link, type Live } from './session.ts';
 
@@ -18,7 +19,7 @@ export class Audience {
   }
 
   say(session: Session, message: FromHub): void {
-    if (session.now.state !== 'closed') session.link.send(JSON.stringify(message));
+    if (session.now.state !== 'closed') session.link.send(packed(message), message.say === 'welcome');
   }
 
   /** Those that have said hello. */
@@ -33,7 +34,7 @@ export class Audience {
     const texts = new Map<Role, string>();
     for (const { session, live } of this.live()) {
       const { role } = live.place;
-      const text = texts.get(role) ?? JSON.stringify(message(role));
+      const text = texts.get(role) ?? packed(message(role));
       texts.set(role, text);
       session.link.send(text);
     }

@@ -41,6 +41,12 @@ export interface Forecaster {
 /** Least time from one forecast to the beginning of the next: a burst of taps is worth one. */
 export const SETTLE_MS = 200;
 
+/** While taps keep coming, each rest is twice the one before, up to this: nobody reads faster, and the hub box is small. */
+export const LONGEST_REST_MS = 1600;
+
+/** Moves are for a board that stands still: found for one that is changing, they are too late when they are found. */
+export const STILL_MS = 400;
+
 /** A forecast grows old while nothing is tapped, because time itself eats the spare. */
 export const AT_LEAST_EVERY_MS = 5000;
 
@@ -68,6 +74,10 @@ export class PacedPlanner implements Planner {
   #timer: NodeJS.Timeout | null = null;
   #dueAt = Infinity;
   #endedAt = -Infinity;
+  #restMs = SETTLE_MS;
+  /** When the board changed last, and whether it had stood still before. */
+  #changedAt = -Infinity;
+  #wasStill = true;
   #busy = false;
   /** The board has changed since the forecast under way began. */
   #stale = false;
@@ -83,9 +93,14 @@ export class PacedPlanner implements Planner {
   }
 
   changed(board: Board): void {
+    const now = performance.now();
+    if (board !== this.#board) {
+      this.#wasStill = now - this.#changedAt >= STILL_MS;
+      this.#changedAt = now;
+    }
     this.#board = board;
     if (this.#busy) this.#stale = true;
-    else this.#runBy(Math.max(performance.now(), this.#endedAt + SETTLE_MS));
+    else this.#runBy(Math.max(now, this.#endedAt + this.#restMs));
   }
 
   consider(board: Board): Promise<Forecast> {
@@ -121,7 +136,14 @@ export class PacedPlanner implements Planner {
     }
     this.#busy = false;
     this.#endedAt = performance.now();
-    if (this.#board) this.#runBy(this.#endedAt + (this.#stale ? SETTLE_MS : AT_LEAST_EVERY_MS));
+    this.#restMs = this.#wasStill ? SETTLE_MS : Math.min(LONGEST_REST_MS, 2 * this.#restMs);
+    if (this.#board) this.#runBy(this.#endedAt + (this.#stale ? this.#restMs : this.#untilNext()));
+  }
+
+  /** Time itself asks for a forecast, or moves that waited for the board to stand still. */
+  #untilNext(): number {
+    const owesMoves = this.#moves?.isWatched() && this.#searched !== this.#board;
+    return owesMoves ? Math.max(SETTLE_MS, this.#changedAt + STILL_MS - this.#endedAt) : AT_LEAST_EVERY_MS;
   }
 
   /** Who is to hear of moves on `board`; null: they are not worth a search now. */
@@ -129,7 +151,8 @@ export class PacedPlanner implements Planner {
     const moves = this.#moves;
     const now = performance.now();
     const isDue = this.#searched !== board || now - this.#searchedAt >= SEARCH_AGAIN_MS;
-    if (!moves?.isWatched() || !isDue) return null;
+    const isStill = this.#wasStill || now - this.#changedAt >= STILL_MS;
+    if (!moves?.isWatched() || !isDue || !isStill) return null;
     this.#searched = board;
     this.#searchedAt = now;
     return {

@@ -3,7 +3,8 @@ import type { Role, TabletPlace } from '#core/day/places.ts';
 
 /** What the room needs of a socket. Neither call throws, whatever state the socket is in. */
 export type Link = {
-  send(text: string): void;
+  /** `isLong`: worth the time to pack it. */
+  send(text: string, isLong?: boolean): void;
   close(code: number, reason: string): void;
 };
 

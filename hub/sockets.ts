@@ -1,7 +1,7 @@
 /** WebSockets for the room: frames in and out, a heartbeat, and an end for connections that do not keep up. */
 import type { IncomingMessage } from 'node:http';
 import type { Duplex } from 'node:stream';
-import { WebSocketServer, type WebSocket } from 'ws';
+import { WebSocketServer, type PerMessageDeflateOptions, type WebSocket } from 'ws';
 import { TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
 import type { Room } from './room.ts';
 import { CLOSE, type Link } from './session.ts';
@@ -19,6 +19,23 @@ export type Heartbeat = { readonly pingEveryMs: number; readonly silenceMs: numb
 /** A tablet with this much unread beyond one message is cut off: it comes back and gets what it missed in one piece. */
 export const UNREAD_BYTES = 1024 * 1024;
 
+/** What is said to be long and is not goes as it is. */
+const PACK_FROM_BYTES = 4 * 1024;
+
+/**
+ * Whole boards are packed, changes and forecasts are not: they go to everybody, and would be packed for each. Windows are small,
+ * so that a connection keeps 8 kB and not 256 (zlib.h: 2^(bits + 2) + 2^(level + 9)).
+ */
+const DEFLATE: PerMessageDeflateOptions = {
+  threshold: PACK_FROM_BYTES,
+  serverNoContextTakeover: true,
+  clientNoContextTakeover: true,
+  serverMaxWindowBits: 10,
+  clientMaxWindowBits: 10,
+  zlibDeflateOptions: { memLevel: 3, level: 6, chunkSize: 4 * 1024 },
+  zlibInflateOptions: { chunkSize: 1024 },
+};
+
 /** How long a tablet is given to say goodbye when the hub goes down. */
 const GOODBYE_MS = 500;
 
@@ -33,7 +50,7 @@ export function openSockets(room: Room, { pingEveryMs, silenceMs }: Heartbeat = 
   const server = new WebSocketServer({
     noServer: true,
     maxPayload: TABLET_FRAME_BYTES,
-    perMessageDeflate: false,
+    perMessageDeflate: DEFLATE,
   });
   const heardAt = new Map<WebSocket, number>();
 
@@ -93,11 +110,11 @@ export function linkTo(socket: Wire): Link {
   // One long message, as a whole board is, must not by itself count as not keeping up.
   let longest = 0;
   return {
-    send: (text) => {
+    send: (text, isLong = false) => {
       if (socket.readyState !== socket.OPEN) return;
       if (socket.bufferedAmount > longest + UNREAD_BYTES) return socket.terminate();
       longest = Math.max(longest, Buffer.byteLength(text));
-      socket.send(text);
+      socket.send(text, { compress: isLong });
     },
     close: (code, reason) => socket.close(code, reason),
   };

@@ -108,12 +108,11 @@ export const Restore = z.discriminatedUnion('what', [
 ]);
 export type Restore = z.infer<typeof Restore>;
 
-/** An op that can still be undone. `touches` names what it changed, so that an undo cannot wipe out a later change. */
+/** An op that can still be undone. */
 export const Recent = z.object({
   op: Id,
   device: Id,
   at: Instant,
-  touches: z.array(Key),
   restore: z.array(Restore),
 });
 export type Recent = z.infer<typeof Recent>;

@@ -25,16 +25,15 @@ import { moveWork } from './work.ts';
 /** The next board with a note of how to take this fact back, where a fact can be taken back. */
 export function remember(before: Board, after: Board, fact: Fact, stamp: Stamp): Board {
   if (after === before) return after;
-  const step = restoring(before, after, fact);
-  if (!step) return after;
+  const restore = restoring(before, after, fact);
+  if (!restore) return after;
   const earlier = after.day.recent.find((recent) => recent.op === stamp.id);
   const recent: Recent = {
     op: stamp.id,
     device: stamp.device,
     at: stamp.at,
-    touches: [...(earlier?.touches ?? []), ...step.touches],
     // Taken back in the opposite order.
-    restore: [...step.restore, ...(earlier?.restore ?? [])],
+    restore: [...restore, ...(earlier?.restore ?? [])],
   };
   const others = after.day.recent.filter((r) => r.op !== stamp.id);
   return { ...after, day: { ...after.day, recent: [...others, recent].slice(-RECENT_OPS) } };
@@ -57,11 +56,33 @@ export function takeBack(board: Board, op: string): Board {
 
 /** Whether something later touched what this op changed: then taking it back would wipe that out. */
 export function touchedSince(day: Day, recent: Recent): boolean {
+  const mine = recent.restore.flatMap((step) => touched(step) ?? []);
   const later = day.recent.slice(day.recent.indexOf(recent) + 1);
-  return later.some((other) => other.touches.some((key) => recent.touches.includes(key)));
+  return later.some(({ restore }) =>
+    restore.some((step) => {
+      const key = touched(step);
+      return key !== null && mine.includes(key);
+    }),
+  );
 }
 
-type Step = { touches: string[]; restore: Restore[] };
+/** What a step back would wipe out, if something later changed it; null: it takes out its own and nothing else. */
+function touched(step: Restore): string | null {
+  switch (step.what) {
+    case 'piece':
+      return `piece:${step.piece}`;
+    case 'presence':
+      return `presence:${step.volunteer}`;
+    case 'lesson':
+      return `lesson:${step.lesson}`;
+    case 'holds':
+      return `holds:${step.horse}`;
+    case 'marks':
+    case 'onIt':
+    case 'findings':
+      return null;
+  }
+}
 
 /** Kinds of fact that leave their op's name on what they did. */
 const LEAVES_MARKS: readonly Fact['kind'][] = [
@@ -80,7 +101,7 @@ const LEAVES_MARKS: readonly Fact['kind'][] = [
 ];
 
 /** What changed between two boards, as steps back. Null: nothing that can be taken back. */
-function restoring(before: Board, after: Board, fact: Fact): Step | null {
+function restoring(before: Board, after: Board, fact: Fact): Restore[] | null {
   if (!isUndoable(fact)) return null;
   const marks = LEAVES_MARKS.includes(fact.kind);
   const pieces = movedPieces(before.day, after.day, fact);
@@ -93,31 +114,23 @@ function restoring(before: Board, after: Board, fact: Fact): Step | null {
     const prep = own(before.day.preps, id);
     return prep?.onIt ? prep : [];
   });
-  return {
-    touches: [
-      ...pieces.map((piece) => `piece:${piece}`),
-      ...presences.map((id) => `presence:${id}`),
-      ...lessons.map((id) => `lesson:${id}`),
-      ...horses.map((horse) => `holds:${horse.id}`),
-    ],
-    restore: [
-      ...(marks ? [{ what: 'marks' } as const] : []),
-      ...lessons.map((id): Restore => ({
-        what: 'lesson',
-        lesson: id,
-        was: own(before.day.lessons, id) ?? null,
-      })),
-      ...horses.map((horse): Restore => ({ what: 'holds', horse: horse.id, was: horse.holds })),
-      ...findingRestores(before, after),
-      ...pieceRestores(before.day, pieces),
-      ...onIts.flatMap((p): Restore[] => (p.onIt ? [{ what: 'onIt', prep: p.id, was: p.onIt }] : [])),
-      ...presences.map((id): Restore => ({
-        what: 'presence',
-        volunteer: id,
-        was: own(before.day.hands, id)?.presence ?? null,
-      })),
-    ],
-  };
+  return [
+    ...(marks ? [{ what: 'marks' } as const] : []),
+    ...lessons.map((id): Restore => ({
+      what: 'lesson',
+      lesson: id,
+      was: own(before.day.lessons, id) ?? null,
+    })),
+    ...horses.map((horse): Restore => ({ what: 'holds', horse: horse.id, was: horse.holds })),
+    ...findingRestores(before, after),
+    ...pieceRestores(before.day, pieces),
+    ...onIts.flatMap((p): Restore[] => (p.onIt ? [{ what: 'onIt', prep: p.id, was: p.onIt }] : [])),
+    ...presences.map((id): Restore => ({
+      what: 'presence',
+      volunteer: id,
+      was: own(before.day.hands, id)?.presence ?? null,
+    })),
+  ];
 }
 
 /** Keys of `now` under which `pick` finds another than in `was`. A table that is the same is not looked through. */

@@ -2,6 +2,7 @@
 import { WebSocket } from 'ws';
 import type { Op, OpFact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
+import { unpacked } from '#core/wire/compact.ts';
 import { parseFrame } from '#core/wire/frame.ts';
 import { FromHub, PROTOCOL, type FromTablet } from '#core/wire/messages.ts';
 
@@ -27,7 +28,7 @@ export class Client {
     socket.on('message', (data) => {
       const text = Buffer.isBuffer(data) ? data.toString('utf8') : '';
       this.frames.push(text);
-      const message = parseFrame(FromHub, text);
+      const message = parseFrame(FromHub, text, unpacked);
       if (!message) throw new Error(`not a message of the hub: ${text.slice(0, 300)}`);
       this.#inbox.push(message);
       this.#wakeAll();

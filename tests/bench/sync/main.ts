@@ -130,6 +130,9 @@ async function start(kind: Kind, folder: string, count: number): Promise<Running
 
 let nextChange = 0;
 
+/** JSON of an op of the bench, as it stands alone, in bytes. */
+const opBytes = JSON.stringify(change(0, BEFORE_JOINING).op).length;
+
 /** Sends the next change of tablet `index`; its id. */
 function fire(tablets: readonly Tablet[], index: number): string {
   const next = change(index, (nextChange += 1));
@@ -269,6 +272,7 @@ function report(systems: readonly Figures[], json: boolean): void {
   compare('hub p50 / best peer p50', 'p50Ms', peers, 'least');
   compare('hub changes per s / best peer changes per s', 'opsPerS', peers, 'most');
   compare('hub bytes per change / broadcast bytes per change', 'bytesPerChange', [named('raw')], 'least');
+  if (hub) ratios['hub bytes per change / JSON of the op'] = round(hub.bytesPerChange / opBytes);
   compare('hub bytes per change / best peer bytes per change', 'bytesPerChange', peers, 'least');
   if (json) console.log(JSON.stringify({ systems, ratios }));
   else {

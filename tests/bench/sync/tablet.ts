@@ -2,6 +2,7 @@
 import { WebSocket } from 'ws';
 import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
+import { unpacked } from '#core/wire/compact.ts';
 import type { FromHub } from '#core/wire/messages.ts';
 import { PROTOCOL } from '#core/wire/messages.ts';
 import { joinPeer, PEERS, type Peer } from './peers.ts';
@@ -9,6 +10,23 @@ import type { Change, Joined, Tablet } from './change.ts';
 
 export const OURS = ['hub', 'raw', 'rawDisk'] as const;
 export type Kind = (typeof OURS)[number] | Peer;
+
+/** Bytes on the wire of the first frame after the handshake, its head left out (RFC 6455 §5.2): packed, where it is. */
+function firstFrameBytes(socket: WebSocket): Promise<number> {
+  return new Promise((done) => {
+    socket.once('upgrade', ({ socket: tcp }) => {
+      let head = Buffer.alloc(0);
+      const read = (data: Buffer): void => {
+        head = Buffer.concat([head, data]).subarray(0, 10);
+        if (head.length < 10) return;
+        tcp.off('data', read);
+        const short = (head[1] ?? 0) & 0x7f;
+        done(short < 126 ? short : short === 126 ? head.readUInt16BE(2) : Number(head.readBigUInt64BE(2)));
+      };
+      tcp.on('data', read);
+    });
+  });
+}
 
 /** The `index`-th tablet; its changes' ids begin with `c<index>-`. */
 export function join(kind: Kind, port: number, index: number): Promise<Joined> {
@@ -20,6 +38,7 @@ export function join(kind: Kind, port: number, index: number): Promise<Joined> {
 function joinHub(port: number, index: number): Promise<Joined> {
   return overSocket(port, index, (socket, tablet, ready, isOwn) => {
     let board: Board | null = null;
+    const welcomeBytes = firstFrameBytes(socket);
     socket.on('open', () => {
       const place = { role: 'coordinator' };
       socket.send(
@@ -27,11 +46,11 @@ function joinHub(port: number, index: number): Promise<Joined> {
       );
     });
     socket.on('message', (data: Buffer) => {
-      const message = JSON.parse(data.toString('utf8')) as FromHub;
+      const message = unpacked(JSON.parse(data.toString('utf8'))) as FromHub;
       switch (message.say) {
         case 'welcome':
           board = message.board;
-          ready(data.length);
+          void welcomeBytes.then(ready);
           break;
         case 'entries':
           tablet.bytes.changes += data.length;

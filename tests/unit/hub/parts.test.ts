@@ -8,7 +8,7 @@ import { barnTimeAt } from '#core/time/barnClock.ts';
 import { readArguments } from '../../../hub/arguments.ts';
 import { greeting } from '../../../hub/greeting.ts';
 import { ForecastThread } from '../../../hub/forecastThread.ts';
-import { AT_LEAST_EVERY_MS, PacedPlanner, SETTLE_MS } from '../../../hub/planner.ts';
+import { AT_LEAST_EVERY_MS, LONGEST_REST_MS, PacedPlanner, SETTLE_MS } from '../../../hub/planner.ts';
 import type { Link } from '../../../hub/session.ts';
 import { linkTo, UNREAD_BYTES } from '../../../hub/sockets.ts';
 import { toLine } from '../../../hub/storage/line.ts';
@@ -129,6 +129,52 @@ describe('the planner', () => {
     expect(asked).toEqual([one]);
     await vi.advanceTimersByTimeAsync(1 + SETTLE_MS);
     expect(asked).toEqual([one, two]);
+    await planner.stop();
+  });
+
+  test('taps without end make its rests longer, up to a limit, and a still board makes them short again', async () => {
+    const { planner, asked } = paced(0);
+    planner.start(one, () => {});
+    await vi.advanceTimersByTimeAsync(0);
+    const tapFor = async (ms: number): Promise<number> => {
+      const before = asked.length;
+      for (let t = 0; t < ms; t += 5) {
+        planner.changed(open(null, 'UTC'));
+        await vi.advanceTimersByTimeAsync(5);
+      }
+      return asked.length - before;
+    };
+    expect(await tapFor(10_000)).toBeLessThanOrEqual(10_000 / LONGEST_REST_MS + 4);
+    await vi.advanceTimersByTimeAsync(2 * AT_LEAST_EVERY_MS);
+    expect(await tapFor(2 * SETTLE_MS)).toBeGreaterThanOrEqual(1);
+    await planner.stop();
+  });
+
+  test('looks for moves on a board that stands still, and at once after a tap by itself', async () => {
+    const searched: Board[] = [];
+    const planner = new PacedPlanner({
+      barnNow: () => FORECAST.asOf,
+      failed: () => {},
+      forecaster: {
+        forecast: async (board, _at, listener) => {
+          if (listener) searched.push(board);
+          return FORECAST;
+        },
+        stop: async () => {},
+      },
+    });
+    planner.start(one, () => {}, { isWatched: () => true, found: () => {} });
+    await vi.advanceTimersByTimeAsync(AT_LEAST_EVERY_MS / 2);
+    expect(searched).toEqual([one]);
+    let last = two;
+    for (let t = 0; t < 3000; t += 50) {
+      planner.changed((last = open(null, 'UTC')));
+      await vi.advanceTimersByTimeAsync(50);
+    }
+    // The first of them came after a still time.
+    expect(searched).toHaveLength(2);
+    await vi.advanceTimersByTimeAsync(LONGEST_REST_MS + SETTLE_MS);
+    expect(searched.at(-1)).toBe(last);
     await planner.stop();
   });
 

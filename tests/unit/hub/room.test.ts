@@ -6,6 +6,7 @@ import { redactBoard } from '#core/day/redact.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
 import type { Forecast } from '#core/plan/model.ts';
+import { unpacked } from '#core/wire/compact.ts';
 import {
   FromHub,
   PROTOCOL,
@@ -120,7 +121,7 @@ function connect(): Tablet {
   const heard: FromHub[] = [];
   const closed: number[] = [];
   const session = room.join({
-    send: (text) => heard.push(JSON.parse(text) as FromHub),
+    send: (text) => heard.push(unpacked(JSON.parse(text)) as FromHub),
     close: (code) => closed.push(code),
   });
   return { session, heard, closed, say: (message) => room.hear(session, JSON.stringify(message)) };

@@ -3,6 +3,7 @@
  * long as it is wanted. Transport, timers and chance come in as arguments.
  */
 import { FromHub, type FromTablet } from '#core/wire/messages.ts';
+import { unpacked } from '#core/wire/compact.ts';
 import { parseFrame } from '#core/wire/frame.ts';
 
 /** One connection. */
@@ -106,7 +107,7 @@ export class HubSocket {
       said: (text) => {
         if (this.#line !== mine) return;
         this.#listen();
-        const message = parseFrame(FromHub, text);
+        const message = parseFrame(FromHub, text, unpacked);
         if (message?.say === 'welcome') this.#attempt = 0;
         if (message) this.#on.said(message);
         else this.#on.unreadable?.();
