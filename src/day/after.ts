@@ -10,9 +10,14 @@ import type { Rules } from '../barn/rules.ts';
 import type { Board, Day, Prep } from './board.ts';
 import { isFinished, isOver, isPulled, lessonsOf, outAt, rampTime } from './preps.ts';
 
-/** What is still to do after the lessons of this prep, in the barn's order. */
+/** What is done with this horse after its lessons, in the barn's order; one that was never tacked is only put away. */
+export function afterStagesOf(prep: Prep, { afterStages }: Rules): readonly AfterStage[] {
+  return prep.marks.tack.length > 0 ? afterStages : afterStages.slice(-1);
+}
+
+/** What of it is still to do. */
 export function openAfter(prep: Prep, rules: Rules): AfterStage[] {
-  return rules.afterStages.filter((stage) => !isFinished(prep, stage));
+  return afterStagesOf(prep, rules).filter((stage) => !isFinished(prep, stage));
 }
 
 /** Whether anything of the work after the lessons was done, or is being done. */
@@ -28,7 +33,7 @@ export function afterPrep(board: Board, horse: string, now: number): Prep | null
   const { barn, day } = board;
   const preps = Object.values(day.preps).filter((prep) => prep.horse === horse);
   const through = preps
-    .filter((prep) => prep.marks.tack.length > 0 && isThrough(board, prep, now))
+    .filter((prep) => firstTouch(prep) !== null && isThrough(board, prep, now))
     .sort((a, b) => leftAt(day, b, now) - leftAt(day, a, now))[0];
   if (!through) return null;
   const next = preps
@@ -50,10 +55,10 @@ function isTakenUp(prep: Prep | undefined): boolean {
   );
 }
 
-/** When the last lesson let it go, or, without one, when it was last tacked. */
-export function leftAt(day: Day, prep: Prep, now: number): number {
+/** When the last lesson let it go, or, without one, when it was taken up. */
+function leftAt(day: Day, prep: Prep, now: number): number {
   const ends = lessonsOf(day, prep).map((lesson) => outAt(day, lesson, now));
-  return ends.length > 0 ? Math.max(...ends) : Math.max(...prep.marks.tack.map((mark) => mark.at));
+  return ends.length > 0 ? Math.max(...ends) : (firstTouch(prep) ?? -Infinity);
 }
 
 /** Something taken out for a horse and not put back. */

@@ -132,7 +132,7 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
     case 'placesPlanned':
       return planObjection(board, fact, op.tappedAt);
     case 'rolesChanged':
-      return rolesObjection(board, op, fact);
+      return rolesObjection(board, fact, op.tappedAt);
     case 'placesChecked':
       return checkObjection(board, op, fact);
     case 'ridersUp':

@@ -4,12 +4,12 @@ import type { Barn } from '../barn/barn.ts';
 import type { Lesson, Place } from '../barn/lesson.ts';
 import { MINUTE_MS } from '../time/units.ts';
 import type { Board, Day } from './board.ts';
-import type { Op, OpFact, Reason } from './ops.ts';
+import type { OpFact, Reason } from './ops.ts';
 import { isRidden, lessonEnd, liveBookings, outAt, placeRamp } from './preps.ts';
 import { regrouped } from './steps.ts';
 
 export type RoleName = 'leader' | 'sideWalker';
-type RolesChanged = Extract<OpFact, { kind: 'rolesChanged' }>;
+export type RolesChanged = Extract<OpFact, { kind: 'rolesChanged' }>;
 type Change = RolesChanged['changes'][number];
 
 /** What a person must be cleared for. */
@@ -74,8 +74,8 @@ function withRole(place: Place, { role, out, in: comes }: Change): Place {
   return same ? place : { ...place, sideWalkers: next };
 }
 
-/** All changes are judged together: two leaders may swap. */
-export function rolesObjection({ barn, day }: Board, op: Op, fact: RolesChanged): Reason | null {
+/** Tapped at `at` (ms). All changes are judged together: two leaders may swap. */
+export function rolesObjection({ barn, day }: Board, fact: RolesChanged, at: number): Reason | null {
   for (const change of fact.changes) {
     const lesson = own(day.lessons, change.lesson);
     if (!lesson) return { code: 'unknownLesson' };
@@ -83,7 +83,7 @@ export function rolesObjection({ barn, day }: Board, op: Op, fact: RolesChanged)
     if (!place) return { code: 'unknownPlace' };
     const why =
       personObjection(barn, change) ??
-      (change.role === 'leader' ? leaderObjection(day, lesson, place, change.in, op.tappedAt) : null);
+      (change.role === 'leader' ? leaderObjection(day, lesson, place, change.in, at) : null);
     if (why) return why;
     const isFull = withRole({ ...place }, change).sideWalkers.length < place.sideWalkers.length;
     const sides = place.sideWalkers.filter((one) => one !== change.out && one !== change.in);

@@ -2,30 +2,45 @@
 import { own } from '../../barn/basics.ts';
 import type { Caution, Hold, Horse, Isolation } from '../../barn/horse.ts';
 import type { Lesson } from '../../barn/lesson.ts';
-import { asks, type Clearance, type Stage } from '../../barn/stage.ts';
+import { asks, type Clearance, type WorkStage } from '../../barn/stage.ts';
 import type { Advice } from '../../care/advise.ts';
 import type { Forecast } from '../../plan/model.ts';
-import { pieceId, stagesOf, type Board, type Prep } from '../board.ts';
+import { afterPrep, afterStagesOf, openAfter } from '../after.ts';
+import { pieceId, stagesOf, type Board, type Day, type Prep } from '../board.ts';
 import {
   isFinished,
   isOver,
+  isRidden,
   lessonEnd,
   lessonsOf,
   markOf,
   nextStage,
+  outAt,
   prepStatus,
   rampTime,
   type PrepStatus,
 } from '../preps.ts';
 import { adviceFor, tellingFindings } from '../findings.ts';
 import { newStandIns } from './standIn.ts';
+import {
+  afterStatus,
+  tileCall,
+  tileCheck,
+  tileRest,
+  tileTack,
+  type AfterStatus,
+  type TileCall,
+  type TileCheck,
+  type TileRest,
+  type TileTack,
+} from './tileParts.ts';
 import { readiness, type Readiness } from './words.ts';
 
-/** `inLesson`: tacked and its lesson is running. `free`: no lesson for it any more today. */
-export type TileStatus = PrepStatus | 'pulled' | 'inLesson' | 'free';
+/** `inLesson`: tacked and its lesson is running. `free`: no lesson for it any more today, and nothing was done on it. */
+export type TileStatus = PrepStatus | AfterStatus | 'pulled' | 'inLesson' | 'free';
 
 export type TileStage = {
-  readonly stage: Stage;
+  readonly stage: WorkStage;
   readonly state: 'done' | 'underWay' | 'next' | 'open';
   /** Who finished it, or is on it. */
   readonly by: string | null;
@@ -41,9 +56,10 @@ export type AisleTile = {
   readonly status: TileStatus;
   readonly word: Readiness;
   readonly prep: string | null;
-  readonly kind: Prep['kind'];
+  /** `after`: the stages are those after its last lesson. */
+  readonly kind: Prep['kind'] | 'after';
   readonly stages: readonly TileStage[];
-  readonly next: Stage | null;
+  readonly next: WorkStage | null;
   /** What a person must be cleared for to do the next stage. */
   readonly asks: readonly Clearance[];
   /** Id and name of who is on it now. */
@@ -57,7 +73,13 @@ export type AisleTile = {
   readonly spareMs: number | null;
   /** There is time for mane and tail now, and somebody for it; null: not known, or no longer asked. */
   readonly extras: boolean | null;
-  readonly tack: { readonly name: string; readonly items: readonly string[] } | null;
+  readonly tack: TileTack | null;
+  /** Null: not asked now. */
+  readonly check: TileCheck | null;
+  /** Out of one lesson and not yet in the next. */
+  readonly rest: TileRest | null;
+  /** Somebody here asks for a hand. */
+  readonly call: TileCall | null;
   readonly hold: Hold | null;
   /** What the barn's rules make of its findings; null: none that asks for anything. */
   readonly advice: Advice | null;
@@ -106,40 +128,53 @@ function tile(
   standIns: ReadonlySet<string>,
 ): AisleTile {
   const { barn, day } = board;
-  const prep = currentPrep(board, horse.id, now);
+  const nameOf = (id: string): string => personName(board, id);
+  const coming = currentPrep(board, horse.id, now);
+  const through = afterPrep(board, horse.id, now);
+  const after = through && openAfter(through, barn.rules).length > 0 ? through : null;
+  const prep = after ?? coming;
   const stall = own(barn.stalls, horse.stall);
-  const lessons = prep ? lessonsOf(day, prep) : [];
-  const lesson = lessons.find((one) => lessonEnd(one) > now) ?? null;
-  const known = prep && forecast ? own(forecast.preps, prep.id) : undefined;
-  const next = prep ? nextStage(prep) : null;
+  const lessons = coming ? lessonsOf(day, coming) : [];
+  const lesson = lessons.find((one) => outAt(day, one, now) > now) ?? null;
+  const known = prep && !after && forecast ? own(forecast.preps, prep.id) : undefined;
+  const stages = after ? afterStagesOf(after, barn.rules) : prep ? stagesOf(prep) : [];
+  const next = after ? (openAfter(after, barn.rules)[0] ?? null) : prep ? nextStage(prep) : null;
   const place = lesson?.places.find((one) => one.horse === horse.id && !one.cancelled);
   const hold = horse.holds.at(-1) ?? null;
   const advice = adviceFor(board, horse.id);
   const asksMuch = advice !== null && advice.holds.length > 0;
   const owner = prep && next ? ownerOf(board, pieceId(prep.id, next)) : null;
+  const isNext = coming !== null && !after && next === null && !hold;
   return {
     horse: horse.id,
     name: horse.name,
     stall: stall?.name ?? horse.stall,
     metres: stall?.metres ?? 0,
-    status: tileStatus(prep, lesson, hold, now),
-    word: prep ? readiness(board, prep, forecast) : hold ? 'pulled' : 'ready',
+    status: hold
+      ? 'pulled'
+      : through && (after || !coming)
+        ? afterStatus(through)
+        : tileStatus(day, coming, lesson, now),
+    word: coming && !after ? readiness(board, coming, forecast) : hold ? 'pulled' : 'ready',
     prep: prep?.id ?? null,
-    kind: prep?.kind ?? 'full',
-    stages: prep ? stagesOf(prep).map((stage) => tileStage(board, prep, stage, next, known)) : [],
-    next: hold ? null : next,
+    kind: after ? 'after' : (prep?.kind ?? 'full'),
+    stages: prep ? stages.map((stage) => tileStage(board, prep, stage, next, known)) : [],
+    next: hold && !after ? null : next,
     asks: next ? asks(horse.experiencedFor, next) : [],
     onIt: prep?.onIt
       ? { id: prep.onIt.by, name: personName(board, prep.onIt.by), since: prep.onIt.since }
       : null,
     given: owner === null ? null : { id: owner, name: personName(board, owner) },
-    rampTime: prep ? rampTime(day, prep, barn.rules) : null,
+    rampTime: coming && !hold ? rampTime(day, coming, barn.rules) : null,
     lesson: lesson && { name: lesson.name, start: lesson.start, end: lessonEnd(lesson) },
     feetBy: known?.feetBy ?? null,
     ready: known?.ready ?? null,
     spareMs: known?.spareMs ?? null,
     extras: hold || next === null ? null : (known?.extras ?? null),
-    tack: horse.tackLists.find((list) => list.id === place?.tack) ?? null,
+    tack: tileTack(horse, coming, place),
+    check: isNext && lesson && place ? tileCheck(board, lesson, place, now, nameOf) : null,
+    rest: after || hold ? null : tileRest(board, horse.id, lesson, now),
+    call: tileCall(board, horse.id, nameOf),
     hold,
     advice: advice?.level === 'clear' ? null : advice,
     waits: asksMuch && tellingFindings(board, horse.id).some(({ read }) => read.length === 0),
@@ -151,18 +186,18 @@ function tile(
   };
 }
 
-function tileStatus(prep: Prep | null, lesson: Lesson | null, hold: Hold | null, now: number): TileStatus {
-  if (hold) return 'pulled';
+function tileStatus(day: Day, prep: Prep | null, lesson: Lesson | null, now: number): TileStatus {
   if (!prep || !lesson) return 'free';
   const status = prepStatus(prep);
-  return status === 'tacked' && lesson.start <= now ? 'inLesson' : status;
+  const begun = lesson.start <= now || isRidden(day, lesson, now);
+  return status === 'tacked' && begun ? 'inLesson' : status;
 }
 
 function tileStage(
   board: Board,
   prep: Prep,
-  stage: Stage,
-  next: Stage | null,
+  stage: WorkStage,
+  next: WorkStage | null,
   known: Forecast['preps'][string] | undefined,
 ): TileStage {
   const mark = markOf(prep, stage);
@@ -191,12 +226,12 @@ function byStall(a: AisleTile, b: AisleTile): number {
 }
 
 /**
- * New stand-ins, then open work, least spare first; then what is done, in a lesson, free or pulled. A horse kept apart for
- * its skin comes after the others with work.
+ * New stand-ins, then open work, least spare first; then work after lessons; then what is done, in a lesson, free or pulled.
+ * A horse kept apart for its skin comes after the others with work.
  */
 function byUrgency(a: AisleTile, b: AisleTile): number {
-  const rank = (tile: AisleTile): number =>
-    tile.next === null ? 3 : tile.isolation ? 2 : tile.standIn ? 0 : 1;
+  const work = (tile: AisleTile): number => (tile.kind === 'after' ? 2 : tile.standIn ? 0 : 1);
+  const rank = (tile: AisleTile): number => (tile.next === null ? 4 : tile.isolation ? 3 : work(tile));
   const spare = (tile: AisleTile): number => tile.spareMs ?? tile.rampTime ?? Infinity;
   return rank(a) - rank(b) || (a.next && b.next ? compare(spare(a), spare(b)) : 0);
 }

@@ -52,6 +52,15 @@ export function keyOf({ moves }: Alternative): string {
   return JSON.stringify(moves.map(({ to, pieces }) => [to, ...pieces]));
 }
 
+/** Somebody who has left, or is not coming, still has open work in their queue: whoever takes it is to be said at once. */
+export function isOrphaned(board: Board): boolean {
+  return Object.values(board.day.hands).some(
+    ({ presence, queue }) =>
+      (presence.state === 'left' || presence.state === 'notComing') &&
+      queue.some((piece) => isOpen(board, piece)),
+  );
+}
+
 /** Some horse will be late or does not get ready, so that the coordinator wants to know whether anything helps. */
 export function isWanting({ lateMs, undone }: Suggestion): boolean {
   return undone > 0 || lateMs === null || lateMs > 0;

@@ -1,0 +1,42 @@
+/** The end of the work: what is still to put away, what stands about, and when the aisle is done. */
+import { own } from '../../barn/basics.ts';
+import { stillOut, type StillOut } from '../after.ts';
+import type { Board } from '../board.ts';
+import type { AisleTile } from './aisle.ts';
+
+export type OutLine = {
+  readonly horse: string;
+  readonly name: string;
+  readonly stall: string;
+  readonly things: readonly StillOut[];
+};
+
+export type AisleEnd = {
+  /** Some horse worked today, none has work or a lesson before it, and every one is put away. */
+  readonly isDone: boolean;
+  /** Horses through with their lessons and not put away. */
+  readonly toPutAway: number;
+  /** What stands about of horses with no lesson before them, horse by horse. */
+  readonly out: readonly OutLine[];
+};
+
+/** Of the horses on these tiles. */
+export function aisleEnd(board: Board, tiles: readonly AisleTile[]): AisleEnd {
+  const through = tiles.filter((tile) => tile.kind === 'after');
+  const before = tiles.filter((tile) => tile.kind !== 'after' && tile.prep !== null && !tile.hold);
+  const away = tiles.filter((tile) => tile.status === 'putAway');
+  const out = stillOut(board);
+  return {
+    isDone: through.length === 0 && before.length === 0 && away.length > 0,
+    toPutAway: through.length,
+    out: tiles
+      .filter((tile) => tile.kind === 'after' || tile.prep === null)
+      .map(({ horse, stall }) => ({
+        horse,
+        name: own(board.barn.horses, horse)?.name ?? horse,
+        stall,
+        things: out.filter((one) => one.horse === horse),
+      }))
+      .filter(({ things }) => things.length > 0),
+  };
+}
