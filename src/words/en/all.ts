@@ -5,6 +5,7 @@ export const ENGLISH = {
   door: () => import('./door.ts'),
   findings: () => import('./findings.ts'),
   care: () => import('./care.ts'),
+  during: () => import('./during.ts'),
   desk: () => import('./desk.ts'),
   plan: () => import('./plan.ts'),
   setup: () => import('./setup.ts'),

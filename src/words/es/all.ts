@@ -7,6 +7,7 @@ export const SPANISH: Loaders = {
   door: () => import('./door.ts'),
   findings: () => import('./findings.ts'),
   care: () => import('./care.ts'),
+  during: () => import('./during.ts'),
   desk: () => import('./desk.ts'),
   plan: () => import('./plan.ts'),
   setup: () => import('./setup.ts'),

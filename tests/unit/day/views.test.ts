@@ -38,7 +38,15 @@ describe('aisle', () => {
     expect(fern(ready, minute(61))).toMatchObject({ status: 'inLesson', prep: 'fern.1' });
     // Its first lesson over, the change of tack for the second comes up.
     expect(fern(ready, minute(90))).toMatchObject({ status: 'notStarted', next: 'tack', kind: 'tackChange' });
-    expect(fern(ready, minute(136))).toMatchObject({ status: 'free', prep: null });
+    // Both over, it is to be put away, with its tack on still.
+    const late = { status: 'ridden', prep: 'fern.1', kind: 'after', next: 'untack' };
+    expect(fern(ready, minute(136))).toMatchObject(late);
+    const away = after(ready, {
+      kind: 'stagesFinished',
+      prep: 'fern.1',
+      stages: ['untack', 'cool', 'look', 'away'],
+    });
+    expect(fern(away, minute(160))).toMatchObject({ status: 'putAway', prep: null });
   });
 
   test('a pulled horse shows why and has nothing to finish', () => {

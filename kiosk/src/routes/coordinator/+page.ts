@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('desk', 'plan', 'findings', 'care', 'aisle');
+export const load = () => learn('desk', 'during', 'plan', 'findings', 'care', 'aisle');

@@ -1,7 +1,7 @@
 /** What a tap in the aisle leads to: at once if somebody just gave a name, else through the name badges. */
 import type { AisleTile } from '#core/day/views/aisle.ts';
 import type { OpFact } from '#core/day/ops.ts';
-import { isCleared, type Clearance, type Stage } from '#core/barn/stage.ts';
+import { isCleared, type Clearance, type WorkStage } from '#core/barn/stage.ts';
 import type { Finding } from '#core/care/findings.ts';
 import type { Session } from '../../state/session.svelte.ts';
 import { say } from '../../words.ts';
@@ -16,14 +16,14 @@ export type Sheet =
       readonly words: string;
     }
   /** No stages: only something to tell of a foot. */
-  | { readonly sheet: 'feet'; readonly tile: AisleTile; readonly stages: readonly Stage[] }
+  | { readonly sheet: 'feet'; readonly tile: AisleTile; readonly stages: readonly WorkStage[] }
   | {
       readonly sheet: 'finished';
       readonly tile: AisleTile;
-      readonly stages: readonly Stage[];
+      readonly stages: readonly WorkStage[];
       readonly findings: readonly Finding[];
     }
-  | { readonly sheet: 'started'; readonly tile: AisleTile; readonly stage: Stage };
+  | { readonly sheet: 'started'; readonly tile: AisleTile; readonly stage: WorkStage };
 
 export class AisleTaps {
   readonly #session: Session;
@@ -46,14 +46,14 @@ export class AisleTaps {
   }
 
   /** `person`: whoever gave a name here a moment ago. Feet are never finished by a tap alone: the guided check comes first. */
-  finish(tile: AisleTile, stages: readonly Stage[], person: string | null): void {
+  finish(tile: AisleTile, stages: readonly WorkStage[], person: string | null): void {
     if (stages.includes('feet')) this.open({ sheet: 'feet', tile, stages });
     else this.finishWith(tile, stages, [], person);
   }
 
   finishWith(
     tile: AisleTile,
-    stages: readonly Stage[],
+    stages: readonly WorkStage[],
     findings: readonly Finding[],
     person: string | null,
   ): void {
@@ -63,14 +63,19 @@ export class AisleTaps {
 
   start(
     tile: AisleTile,
-    stage: Stage,
+    stage: WorkStage,
     person: { readonly id: string; readonly clearances: readonly Clearance[] } | null,
   ): void {
     if (person && isCleared(person.clearances, tile.asks)) this.startBy(tile, stage, person.id);
     else this.open({ sheet: 'started', tile, stage });
   }
 
-  finishBy(tile: AisleTile, stages: readonly Stage[], findings: readonly Finding[], by: string | null): void {
+  finishBy(
+    tile: AisleTile,
+    stages: readonly WorkStage[],
+    findings: readonly Finding[],
+    by: string | null,
+  ): void {
     this.close();
     if (tile.prep === null) return;
     const last = stages.at(-1);
@@ -84,7 +89,7 @@ export class AisleTaps {
     this.#session.tapWithUndo(fact, by, tile.prep, say.AISLE.done(what, name), seen);
   }
 
-  startBy(tile: AisleTile, stage: Stage, by: string): void {
+  startBy(tile: AisleTile, stage: WorkStage, by: string): void {
     this.close();
     if (tile.prep === null) return;
     this.#remember(by);

@@ -1,0 +1,134 @@
+/** During and after lessons: calls for a hand, roles, checks, riders up and down, lessons changed together, putting away. */
+import type { ChangeReason } from '../../barn/lesson.ts';
+import type { StillOut } from '../../day/after.ts';
+import type { RoleName } from '../../day/roles.ts';
+import { span } from './common.ts';
+
+export const CALL = {
+  region: 'Calls for a hand',
+  hand: 'Come and help',
+  unsure: 'I’m not sure',
+  calls: (name: string) => `calls ${name}`,
+  handAt: (horse: string, stall: string) => `A hand at ${horse}, stall ${stall}`,
+  unsureAt: (horse: string, stall: string, to: string | null) =>
+    to === null
+      ? `Somebody is not sure at ${horse}, stall ${stall}`
+      : `${to}, please: not sure at ${horse}, stall ${stall}`,
+  by: (name: string) => `asked by ${name}`,
+  free: (name: string, metres: number | null) =>
+    metres === null ? `${name} is free` : `${name} is free, ${Math.round(metres)} m away`,
+  nobodyFree: 'Nobody cleared for it is free just now',
+  coming: (names: string) => `${names} is coming`,
+  more: (count: number) => `and ${count} more`,
+  look: 'Look',
+  whoComes: 'Who comes?',
+  whoEnds: 'Done with? Who says so?',
+  asked: (horse: string, kind: 'hand' | 'unsure', to: string | null) =>
+    kind === 'unsure' && to !== null
+      ? `${horse}: ${to} is called. Stay with the horse and wait.`
+      : `${horse}: a hand is asked for, on all boards.`,
+  who: (horse: string) => `${horse}: who asks?`,
+} as const;
+
+export const CHECK = {
+  girth: 'Girth and stirrups',
+  girthHint: 'a second person',
+  girthBy: (name: string) => `Girth checked: ${name}`,
+  who: (horse: string) => `${horse}: who checked girth and stirrups? Not who tacked.`,
+  instructor: 'Instructor’s check',
+  notChecked: 'not checked',
+  notByInstructor: 'not yet checked by the instructor',
+  checkAll: (open: number) => `Checked by the instructor: ${open} to do`,
+  allChecked: 'Checked by the instructor',
+  whichHorse: 'Which horse is checked?',
+  all: 'All of them',
+  whoChecks: 'Who checked?',
+} as const;
+
+export const REST = {
+  until: (time: string, water: boolean) => `Rest until ${time}${water ? ', offer water' : ''}`,
+  short: (minutes: number) => `${span(minutes)} less rest than the barn asks for`,
+} as const;
+
+export const RIDE = {
+  allUp: 'All up',
+  allDown: 'All down',
+  upSince: (name: string, time: string) => `${name}: riders up since ${time}`,
+  running: (name: string) => `${name} is on`,
+  until: (time: string) => `until ${time}`,
+  stays: 'Leaders stay with their horses while riders are up.',
+} as const;
+
+export const ROLE_WORD: Record<RoleName, string> = { leader: 'Leader', sideWalker: 'Side-walker' };
+
+export const ROLE = {
+  title: 'Roles',
+  open: 'open',
+  gone: (name: string) => `${name} is not here`,
+  openCount: (count: number) => (count === 1 ? '1 role open' : `${count} roles open`),
+  openRoles: 'Roles nobody has',
+  of: (role: string, horse: string) => `${role} of ${horse}`,
+  choose: (role: string, horse: string) => `${role} of ${horse}: who?`,
+  now: (name: string) => `Now: ${name}`,
+  nobody: 'Nobody, for now',
+  swaps: 'swap with them',
+  leavesAt: (time: string) => `goes home at ${time}`,
+  queued: (count: number) =>
+    count === 0 ? 'nothing else' : count === 1 ? '1 piece of work' : `${count} pieces of work`,
+  takes: (name: string, role: string, horse: string) => `${name}: ${role} of ${horse}`,
+  frees: (role: string, horse: string) => `${role} of ${horse}: nobody for now`,
+  missing: (roles: string) => `no ${roles}`,
+  noOne: 'Nobody else is on today’s list.',
+} as const;
+
+export const CHANGE_REASON: Record<ChangeReason, string> = {
+  weather: 'Weather',
+  'running-late': 'Running late',
+  horses: 'Horses',
+  people: 'People',
+  riders: 'Riders',
+  other: 'Something else',
+};
+
+export const CHANGE = {
+  title: 'Change times',
+  why: 'Why?',
+  which: 'Which lessons?',
+  onlyThis: 'Only this one',
+  laterHere: (count: number) => (count === 1 ? 'This and 1 later here' : `This and ${count} later here`),
+  laterAll: (count: number) => (count === 1 ? 'This and 1 later today' : `This and ${count} later today`),
+  delayed: (count: number, minutes: number) =>
+    minutes >= 0
+      ? `${count === 1 ? 'The lesson' : `${count} lessons`} ${span(minutes)} later`
+      : `${count === 1 ? 'The lesson' : `${count} lessons`} ${span(-minutes)} earlier`,
+  swapWith: 'Swap with',
+  swapped: (a: string, b: string) => `${a} and ${b} change times and arenas`,
+  cancelled: (count: number) => (count === 1 ? 'The lesson is cancelled' : `${count} lessons are cancelled`),
+  cancel: 'Cancel',
+  wasAt: (time: string) => `was ${time}`,
+  noOther: 'No other lesson is still to come.',
+  handOver: (name: string) => `${name}’s work and roles`,
+  handOverNone: 'Nothing of theirs is open.',
+  workOpen: 'Work that is nobody’s now',
+  proposal: 'The board proposes',
+  searching: 'The board is looking for who could take it…',
+} as const;
+
+export const AFTER = {
+  body: 'Back, girth, legs, mouth: was anything seen?',
+  nothing: 'Nothing more seen',
+  turnedOut: 'stall or turned out',
+  toPutAway: (count: number) => (count === 1 ? '1 horse to put away' : `${count} horses to put away`),
+  done: 'The aisle is done',
+  stillOut: (count: number) => (count === 1 ? 'Still out: 1' : `Still out: ${count}`),
+  out: 'Still out',
+  nothingOut: 'Everything is put back.',
+  what: (what: StillOut['what'], item: string | null) =>
+    what === 'box' ? 'own grooming box' : what === 'halter' ? 'halter on the cross-tie' : (item ?? 'tack'),
+} as const;
+
+export const TICK = {
+  ticked: (done: number, all: number) => `${done} of ${all} ticked`,
+  on: 'on the horse',
+  off: 'not yet',
+} as const;

@@ -1,0 +1,133 @@
+/** Durante y después de las clases: pedir ayuda, puestos, revisiones, jinetes arriba y abajo, clases cambiadas, guardar. */
+import type { ChangeReason } from '../../barn/lesson.ts';
+import type { StillOut } from '../../day/after.ts';
+import type { RoleName } from '../../day/roles.ts';
+import { span } from './common.ts';
+
+export const CALL = {
+  region: 'Pedidos de ayuda',
+  hand: 'Venga a ayudar',
+  unsure: 'No estoy seguro',
+  calls: (name: string) => `llama a ${name}`,
+  handAt: (horse: string, stall: string) => `Ayuda con ${horse}, caballeriza ${stall}`,
+  unsureAt: (horse: string, stall: string, to: string | null) =>
+    to === null
+      ? `Hay una duda con ${horse}, caballeriza ${stall}`
+      : `${to}, por favor: duda con ${horse}, caballeriza ${stall}`,
+  by: (name: string) => `lo pide ${name}`,
+  free: (name: string, metres: number | null) =>
+    metres === null ? `${name} está libre` : `${name} está libre, a ${Math.round(metres)} m`,
+  nobodyFree: 'Ahora no hay nadie libre y autorizado',
+  coming: (names: string) => `Va ${names}`,
+  more: (count: number) => `y ${count} más`,
+  look: 'Ver',
+  whoComes: '¿Quién va?',
+  whoEnds: '¿Ya está? ¿Quién lo dice?',
+  asked: (horse: string, kind: 'hand' | 'unsure', to: string | null) =>
+    kind === 'unsure' && to !== null
+      ? `${horse}: se llama a ${to}. Quédese con el caballo y espere.`
+      : `${horse}: se pide ayuda en todos los tableros.`,
+  who: (horse: string) => `${horse}: ¿quién lo pide?`,
+} as const;
+
+export const CHECK = {
+  girth: 'Cincha y estribos',
+  girthHint: 'otra persona',
+  girthBy: (name: string) => `Cincha revisada: ${name}`,
+  who: (horse: string) => `${horse}: ¿quién revisó cincha y estribos? No quien ensilló.`,
+  instructor: 'Revisión del instructor',
+  notChecked: 'sin revisar',
+  notByInstructor: 'aún sin revisión del instructor',
+  checkAll: (open: number) => `Revisión del instructor: faltan ${open}`,
+  allChecked: 'Revisado por el instructor',
+  whichHorse: '¿Qué caballo está revisado?',
+  all: 'Todos',
+  whoChecks: '¿Quién revisó?',
+} as const;
+
+export const REST = {
+  until: (time: string, water: boolean) => `Descansa hasta ${time}${water ? ', ofrecer agua' : ''}`,
+  short: (minutes: number) => `${span(minutes)} menos de descanso que lo que pide el establo`,
+} as const;
+
+export const RIDE = {
+  allUp: 'Todos arriba',
+  allDown: 'Todos abajo',
+  upSince: (name: string, time: string) => `${name}: jinetes arriba desde ${time}`,
+  running: (name: string) => `${name} en curso`,
+  until: (time: string) => `hasta ${time}`,
+  stays: 'Quien guía se queda con su caballo mientras haya jinetes arriba.',
+} as const;
+
+export const ROLE_WORD: Record<RoleName, string> = { leader: 'Guía', sideWalker: 'Acompañante lateral' };
+
+export const ROLE = {
+  title: 'Puestos',
+  open: 'libre',
+  gone: (name: string) => `${name} no está`,
+  openCount: (count: number) => (count === 1 ? '1 puesto libre' : `${count} puestos libres`),
+  openRoles: 'Puestos sin nadie',
+  of: (role: string, horse: string) => `${role} de ${horse}`,
+  choose: (role: string, horse: string) => `${role} de ${horse}: ¿quién?`,
+  now: (name: string) => `Ahora: ${name}`,
+  nobody: 'Nadie, por ahora',
+  swaps: 'se cambian',
+  leavesAt: (time: string) => `se va a las ${time}`,
+  queued: (count: number) => (count === 0 ? 'nada más' : count === 1 ? '1 tarea' : `${count} tareas`),
+  takes: (name: string, role: string, horse: string) => `${name}: ${role} de ${horse}`,
+  frees: (role: string, horse: string) => `${role} de ${horse}: nadie por ahora`,
+  missing: (roles: string) => `falta: ${roles}`,
+  noOne: 'No hay nadie más en la lista de hoy.',
+} as const;
+
+export const CHANGE_REASON: Record<ChangeReason, string> = {
+  weather: 'Clima',
+  'running-late': 'Retraso',
+  horses: 'Caballos',
+  people: 'Personas',
+  riders: 'Jinetes',
+  other: 'Otra cosa',
+};
+
+export const CHANGE = {
+  title: 'Cambiar horarios',
+  why: '¿Por qué?',
+  which: '¿Qué clases?',
+  onlyThis: 'Solo esta',
+  laterHere: (count: number) => (count === 1 ? 'Esta y 1 más aquí' : `Esta y ${count} más aquí`),
+  laterAll: (count: number) => (count === 1 ? 'Esta y 1 más hoy' : `Esta y ${count} más hoy`),
+  delayed: (count: number, minutes: number) =>
+    minutes >= 0
+      ? `${count === 1 ? 'La clase' : `${count} clases`} ${span(minutes)} más tarde`
+      : `${count === 1 ? 'La clase' : `${count} clases`} ${span(-minutes)} más temprano`,
+  swapWith: 'Cambiar con',
+  swapped: (a: string, b: string) => `${a} y ${b} cambian de hora y de pista`,
+  cancelled: (count: number) => (count === 1 ? 'La clase se cancela' : `Se cancelan ${count} clases`),
+  cancel: 'Cancelar',
+  wasAt: (time: string) => `era ${time}`,
+  noOther: 'No queda otra clase por venir.',
+  handOver: (name: string) => `Trabajo y puestos de ${name}`,
+  handOverNone: 'No queda nada suyo pendiente.',
+  workOpen: 'Trabajo que ahora no es de nadie',
+  proposal: 'El tablero propone',
+  searching: 'El tablero busca quién podría tomarlo…',
+} as const;
+
+export const AFTER = {
+  body: 'Lomo, cincha, patas, boca: ¿vio algo?',
+  nothing: 'No vi nada más',
+  turnedOut: 'caballeriza o potrero',
+  toPutAway: (count: number) => (count === 1 ? '1 caballo por guardar' : `${count} caballos por guardar`),
+  done: 'El pasillo está listo',
+  stillOut: (count: number) => (count === 1 ? 'Aún afuera: 1' : `Aún afuera: ${count}`),
+  out: 'Aún afuera',
+  nothingOut: 'Todo está guardado.',
+  what: (what: StillOut['what'], item: string | null) =>
+    what === 'box' ? 'su caja de aseo' : what === 'halter' ? 'cabestro en el amarradero' : (item ?? 'equipo'),
+} as const;
+
+export const TICK = {
+  ticked: (done: number, all: number) => `${done} de ${all} marcados`,
+  on: 'puesto',
+  off: 'todavía no',
+} as const;
