@@ -14,6 +14,8 @@ export type OutLine = {
 export type AisleEnd = {
   /** Some horse worked today, none has work or a lesson before it, and every one is put away. */
   readonly isDone: boolean;
+  /** No horse has a lesson before it, and some are to be put away or are. */
+  readonly isEvening: boolean;
   /** Horses through with their lessons and not put away. */
   readonly toPutAway: number;
   /** What stands about of horses with no lesson before them, horse by horse. */
@@ -28,6 +30,7 @@ export function aisleEnd(board: Board, tiles: readonly AisleTile[]): AisleEnd {
   const out = stillOut(board);
   return {
     isDone: through.length === 0 && before.length === 0 && away.length > 0,
+    isEvening: before.length === 0 && through.length + away.length > 0,
     toPutAway: through.length,
     out: tiles
       .filter((tile) => tile.kind === 'after' || tile.prep === null)

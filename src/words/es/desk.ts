@@ -60,6 +60,11 @@ export const STATUS: Record<TileStatus, string> = {
   coatReady: 'Cepillado',
   tacked: 'Ensillado',
   pulled: 'Retirado',
+  ridden: 'De vuelta de su clase',
+  untacked: 'Sin equipo',
+  cooled: 'Enfriado',
+  lookedOver: 'Revisado',
+  putAway: 'Guardado',
   inLesson: 'En la clase',
   free: 'Sin más clases',
 };

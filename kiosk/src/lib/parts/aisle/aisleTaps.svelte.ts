@@ -1,5 +1,7 @@
 /** What a tap in the aisle leads to: at once if somebody just gave a name, else through the name badges. */
 import type { AisleTile } from '#core/day/views/aisle.ts';
+import type { HelpCall } from '#core/day/board.ts';
+import { whomToCall } from '#core/day/help.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { isCleared, type Clearance, type WorkStage } from '#core/barn/stage.ts';
 import type { Finding } from '#core/care/findings.ts';
@@ -8,6 +10,17 @@ import { say } from '../../words.ts';
 
 export type Sheet =
   | { readonly sheet: 'none' | 'arrived' | 'menu' }
+  | { readonly sheet: 'out' }
+  /** Girth and stirrups: who checked them? */
+  | { readonly sheet: 'check'; readonly tile: AisleTile }
+  | { readonly sheet: 'ask'; readonly tile: AisleTile; readonly call: HelpCall['kind'] }
+  /** After the feet of a horse that is looked over: its body. */
+  | {
+      readonly sheet: 'body';
+      readonly tile: AisleTile;
+      readonly stages: readonly WorkStage[];
+      readonly findings: readonly Finding[];
+    }
   | { readonly sheet: 'detail' | 'saw' | 'vitals'; readonly horse: string }
   | {
       readonly sheet: 'told';
@@ -47,8 +60,20 @@ export class AisleTaps {
 
   /** `person`: whoever gave a name here a moment ago. Feet are never finished by a tap alone: the guided check comes first. */
   finish(tile: AisleTile, stages: readonly WorkStage[], person: string | null): void {
-    if (stages.includes('feet')) this.open({ sheet: 'feet', tile, stages });
+    if (stages.includes('feet') || stages.includes('look')) this.open({ sheet: 'feet', tile, stages });
     else this.finishWith(tile, stages, [], person);
+  }
+
+  /** The feet are looked at; a horse that is put away is looked over as a whole. */
+  feetDone(
+    tile: AisleTile,
+    stages: readonly WorkStage[],
+    findings: readonly Finding[],
+    person: string | null,
+  ): void {
+    if (stages.length === 0) this.tell(tile.horse, findings, '', person);
+    else if (stages.includes('look')) this.open({ sheet: 'body', tile, stages, findings });
+    else this.finishWith(tile, stages, findings, person);
   }
 
   finishWith(
@@ -95,6 +120,32 @@ export class AisleTaps {
     this.#remember(by);
     const fact = { kind: 'stageStarted', prep: tile.prep, stage } as const;
     this.#session.tapWithUndo(fact, by, tile.prep, say.AISLE.onIt(this.#session.board.nameOf(by)));
+  }
+
+  checkBy(tile: AisleTile, by: string): void {
+    this.close();
+    if (!tile.check || tile.prep === null) return;
+    const { lesson, place } = tile.check;
+    const fact: OpFact = { kind: 'placesChecked', lesson, places: [place], check: 'girth' };
+    this.#remember(by);
+    const says = say.CHECK.girthBy(this.#session.board.nameOf(by));
+    this.#session.tapWithUndo(fact, by, tile.prep, says);
+  }
+
+  ask(tile: AisleTile, call: HelpCall['kind'], person: string | null): void {
+    if (person === null) this.open({ sheet: 'ask', tile, call });
+    else this.askBy(tile, call, person);
+  }
+
+  /** Somebody not sure gets somebody named, whoever that is now. */
+  askBy(tile: AisleTile, call: HelpCall['kind'], by: string | null): void {
+    this.close();
+    this.#remember(by);
+    const { board, ticker } = this.#session;
+    const to = call === 'unsure' && board.shown ? whomToCall(board.shown, tile.horse, ticker.now) : null;
+    this.#session.tap({ kind: 'helpAsked', horse: tile.horse, call, to }, by);
+    const named = to === null ? null : board.nameOf(to);
+    this.#session.notices.say(`asked-${tile.horse}`, say.CALL.asked(tile.name, call, named));
   }
 
   /** What was seen on a horse outside its feet check. */

@@ -12,10 +12,29 @@ export function chipText(tile: AisleTile): string {
   return late > 0 ? `${word} ${say.span(late)}` : word;
 }
 
+/** Nothing is to be done on this horse before a lesson: its word says nothing. */
+export function isQuiet({ status, kind }: AisleTile): boolean {
+  return kind === 'after' || status === 'free' || status === 'inLesson' || status === 'putAway';
+}
+
+/** One more line where there is one to say: a call, the rest between lessons, or time for mane and tail. */
+export function asideText(tile: AisleTile, zone: string): { what: string; text: string } | null {
+  if (tile.call) {
+    const { kind, to, coming } = tile.call;
+    const asked = kind === 'unsure' && to !== null ? `${say.CALL.unsure}: ${to}` : say.CALL[kind];
+    return { what: 'call', text: coming === null ? asked : say.CALL.coming(coming) };
+  }
+  if (tile.rest)
+    return { what: 'rest', text: say.REST.until(clockTime(tile.rest.until, zone), tile.rest.water) };
+  const isOnCoat = tile.stages.some(({ stage, state }) => stage === 'coat' && state === 'underWay');
+  return tile.extras && isOnCoat ? { what: 'extras', text: say.EXTRAS.yes } : null;
+}
+
 /** The line under the track: who is on it, whose it is, or why there is nothing to do. */
 export function whoText(tile: AisleTile, zone: string): string {
   if (tile.hold) return say.HOLD_WORD[tile.hold.kind];
   if (tile.status === 'free') return say.AISLE.free;
+  if (tile.status === 'putAway') return say.STAGE_DONE.away;
   if (tile.status === 'inLesson' && tile.lesson) {
     return say.AISLE.inLesson(tile.lesson.name, clockTime(tile.lesson.end, zone));
   }
