@@ -1,4 +1,5 @@
 /** What the coordinator is looking at: one panel, and at most one sheet over it. */
+import type { Role } from '#core/day/views/roles.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import type { StandInsFor } from '#core/wire/standIns.ts';
 import type { Alternative } from '#core/wire/suggested.ts';
@@ -21,6 +22,8 @@ export type DeskSheet =
   | { readonly sheet: 'piece'; readonly piece: string }
   | { readonly sheet: 'horse' | 'vitals' | 'horseCare'; readonly horse: string }
   | { readonly sheet: 'lesson'; readonly lesson: string }
+  | { readonly sheet: 'role'; readonly role: Role }
+  | { readonly sheet: 'handOver'; readonly volunteer: string }
   | { readonly sheet: 'standIns'; readonly about: StandInsFor }
   | { readonly sheet: 'standIn'; readonly lesson: string; readonly place: string }
   | {
