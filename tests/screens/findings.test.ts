@@ -94,6 +94,12 @@ test('sprung shoe: door, pull, second suggestion, new tile and queue, undo, then
   await expect.poll(() => tile(a.page, standIn).locator('[data-fact="who"]').textContent()).toContain('for ');
   await d.page.locator(`[data-horse="${standIn}"]:not([data-word="pulled"])`).waitFor();
   await d.page.locator('[data-lesson="L1"]:not([data-word="pulled"])').waitFor();
+  // How sure the lesson is: said at the door by one of three words, worked out anew for the horses it has now.
+  await expect
+    .poll(() => d.page.locator('[data-lesson="L1"] [data-chance]').getAttribute('data-chance'), {
+      timeout: 20_000,
+    })
+    .toMatch(/^(sure|likely|doubtful)$/);
   expect(await d.page.locator('[data-horse="fern"]').count()).toBe(0);
 
   // Undo on the spot puts fern back in her place, pulled.
@@ -118,6 +124,8 @@ test('sprung shoe: door, pull, second suggestion, new tile and queue, undo, then
   await tap(c.page.locator('[data-action="findStandIns"]'));
   await c.page.locator('[data-none]').waitFor({ timeout: 30_000 });
   const blocked = c.page.locator('[data-blocked="p1"][data-lesson="L1"]');
+  // A rider's figures are the coordinator's alone: none of them stands on a wall.
+  for (const { page } of [a, d]) expect(await page.locator('body').textContent()).not.toMatch(/ kg|allowed/);
   for (const id of ['hazel', 'juniper', 'sorrel', 'moss']) {
     expect(await blocked.locator(`[data-horse="${id}"]`).textContent()).toContain('Pulled: off for today.');
     expect(await blocked.locator(`[data-horse="${id}"]`).textContent()).toContain('A release by name.');
@@ -144,4 +152,79 @@ test('nothing wrong: all four fine and one held target, also from the keyboard a
   await page.locator('[data-action="confirmFeet"]').dispatchEvent('click', { detail: 0 });
   await page.locator('[data-horse="moss"][data-status="feetChecked"]').waitFor();
   await context.close();
+});
+
+test('load and work are reasons on the coordinator’s screen, and on no wall', async () => {
+  // 80 kg and a tenth, with tack, is over a fifth of 300 kg; hazel has worked six days.
+  const dates = ['05', '06', '07', '08', '09', '10'].map((day) => `2026-05-${day}`);
+  const board = withTwoFree();
+  const heavy: Fact[] = [
+    {
+      kind: 'recordSaved',
+      saved: {
+        table: 'riders',
+        record: {
+          id: 'r1',
+          callName: 'Robin',
+          private: {
+            fullName: 'Robin Example',
+            weightKg: 80,
+            balanced: false,
+            needs: '',
+            approvedHorses: [],
+            notWithHorses: [],
+          },
+        },
+      },
+    },
+    {
+      kind: 'recordSaved',
+      saved: {
+        table: 'horses',
+        record: horse('juniper', {
+          private: { weight: { kg: 300, how: 'scale' }, pony: false, condition: 5, loadLimit: null },
+        }),
+      },
+    },
+    { kind: 'horseIsolated', horse: 'moss', why: 'bald patch on the neck' },
+  ];
+  const set = heavy.reduce((next, fact, i) => evolve(next, entry(70 + i, fact, { by: 'ines' })), board);
+  await barn.clear();
+  barn = new TestBarn(
+    { ...set, worked: dates.map((date) => ({ date, horses: { hazel: { lessons: 1, minutes: 30 } } })) },
+    NOON,
+  );
+  await barn.start();
+  const [a, d, c] = await Promise.all([
+    hang(browser, barn.url, { role: 'aisle', stalls: [] }),
+    hang(browser, barn.url, { role: 'door', arena: null, metres: 8 }),
+    hang(browser, barn.url, { role: 'coordinator' }),
+  ]);
+  for (const id of ['sorrel', 'moss']) {
+    await pull(c.page, id);
+    await tap(c.page.locator('[data-dialog="standIns"] [data-action="close"]'));
+  }
+  await pull(c.page, 'fern');
+  const blocked = c.page.locator('[data-blocked="p1"][data-lesson="L1"]');
+  await blocked.waitFor({ timeout: 30_000 });
+  expect(await blocked.locator('[data-horse="juniper"]').textContent()).toMatch(/\d kg/);
+  expect(await blocked.locator('[data-horse="hazel"]').textContent()).toMatch(/7 .*6 /);
+  await tap(c.page.locator('[data-dialog="standIns"] [data-action="close"]'));
+
+  // The weather, typed in: the door and the aisle say one short line of it, the coordinator each figure with its source.
+  await tap(c.page.locator('[data-panel="care"]'));
+  await tap(c.page.locator('[data-action="readWeather"]'));
+  for (let i = 0; i < 6; i += 1) await tap(c.page.locator('[data-steps="air"] [data-step="5"]'));
+  await tap(c.page.locator('[data-dialog="weather"] [data-staff="ines"]'));
+  await c.page.locator('[data-level="unmounted"]').waitFor();
+  expect(await c.page.locator('[data-figure="heatSum"]').textContent()).toContain('148');
+  expect(await c.page.locator('[data-figure="heatIndex"]').textContent()).toContain('Source');
+  for (const { page } of [a, d]) {
+    await page.locator('[data-weather="unmounted"]').waitFor();
+    const text = (await page.locator('body').textContent()) ?? '';
+    expect(text).not.toMatch(/ kg|allowed|days in a row|Robin/);
+  }
+  await a.page.locator('[data-horse="moss"] [data-fact="apart"]').waitFor();
+  expect([a.errors, d.errors, c.errors]).toEqual([[], [], []]);
+  await Promise.all([a, d, c].map(({ context }) => context.close()));
 });
