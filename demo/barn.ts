@@ -1,8 +1,10 @@
 /** The invented barn's records. No place, person or horse in it is real. */
 import type * as z from 'zod/mini';
 import { emptyBarn, type Barn } from '#core/barn/barn.ts';
-import type { Arena, Staff, UsualHours, Volunteer } from '#core/barn/people.ts';
+import type { Arena, Helmet, Staff, UsualHours, Volunteer } from '#core/barn/people.ts';
 import { CLEARANCES, type Clearance } from '#core/barn/stage.ts';
+import { dateOfDayNumber, dayNumber } from '#core/care/civilDate.ts';
+import { wallTimeAt } from '#core/time/zone.ts';
 import { HORSES, STALLS } from './horses.ts';
 import { RIDERS } from './riders.ts';
 
@@ -63,7 +65,8 @@ const RESTING = { horse: 'ziggy', why: 'Resting until the vet has seen him again
 export function demoBarn(restingSince: number): Barn {
   const byId = <T extends { readonly id: string }>(records: readonly T[]): Record<string, T> =>
     Object.fromEntries(records.map((record) => [record.id, record]));
-  const horses = HORSES.map((horse) =>
+  const today = wallTimeAt(restingSince, DEMO_ZONE).date;
+  const horses = HORSES.map((kept, i) => ({ ...kept, farrierOn: farrierOn(today, i) })).map((horse) =>
     horse.id === RESTING.horse
       ? { ...horse, holds: [{ kind: 'vet', why: RESTING.why, by: FARAH, since: restingSince } as const] }
       : horse,
@@ -76,6 +79,26 @@ export function demoBarn(restingSince: number): Barn {
     staff: byId(STAFF),
     riders: byId(RIDERS),
     arenas: byId(ARENAS),
-    helmets: {},
+    helmets: byId(helmets(today)),
   };
+}
+
+/** Days since the farrier, horse by horse in turn: most are fine, one in seven will be due soon. */
+const FARRIER_DAYS = [12, 33, 5, 47, 20, 26, 40] as const;
+
+function farrierOn(today: string, index: number): string {
+  return daysBack(today, FARRIER_DAYS[index % FARRIER_DAYS.length] ?? 0);
+}
+
+/** The barn's helmets: one of them is past its years. */
+function helmets(today: string): readonly Helmet[] {
+  return [
+    { id: 'h1', name: 'Blue, 54 cm', boughtOn: daysBack(today, 400), knocked: false },
+    { id: 'h2', name: 'Green, 56 cm', boughtOn: daysBack(today, 1900), knocked: false },
+    { id: 'h3', name: 'Red, 58 cm', boughtOn: daysBack(today, 900), knocked: false },
+  ];
+}
+
+function daysBack(today: string, days: number): string {
+  return dateOfDayNumber((dayNumber(today) ?? 0) - days);
 }

@@ -23,6 +23,7 @@ type Kept = {
   readonly tack: Readonly<Record<string, readonly string[]>>;
   readonly experiencedFor?: readonly Stage[];
   readonly notes?: string;
+  readonly kit?: string;
   readonly cautions?: readonly Caution[];
 };
 
@@ -33,6 +34,7 @@ const KEPT: readonly Kept[] = [
     kg: 420,
     feet: FRONT_SHOD,
     tack: { Fleece: [...FLEECE, ...REINS], English: ENGLISH },
+    kit: 'Box with the green lid',
     notes: 'Likes a hand on the neck first. Stands best when brushed from the front to the back.',
   },
   {
@@ -168,6 +170,7 @@ export const HORSES: readonly Horse[] = KEPT.map((kept, i) => ({
   notes: kept.notes ?? '',
   cautions: [...(kept.cautions ?? [])],
   holds: [],
+  ...(kept.kit !== undefined && { kit: kept.kit }),
   private: {
     weight: { kg: kept.kg, how: 'tape' },
     pony: kept.pony ?? false,

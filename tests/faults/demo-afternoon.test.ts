@@ -56,8 +56,19 @@ function secrets({ barn }: Board): string[] {
     `"${rider.callName}"`,
     ...(rider.private ? [rider.private.fullName, rider.private.needs] : []),
   ]);
-  const fields = ['"private"', '"weightKg"', '"approvedHorses"', '"notWithHorses"', '"pace"', '"usualHours"'];
-  return [...ofRiders, ...fields].filter((text) => text.length > 2);
+  const ofHelmets = Object.values(barn.helmets).map(({ name }) => `"${name}"`);
+  const fields = [
+    '"private"',
+    '"weightKg"',
+    '"approvedHorses"',
+    '"notWithHorses"',
+    '"pace"',
+    '"usualHours"',
+    '"boughtOn"',
+    '"knocked"',
+    '"conditionScored"',
+  ];
+  return [...ofRiders, ...ofHelmets, ...fields].filter((text) => text.length > 2);
 }
 
 describe('the demo', () => {
@@ -79,6 +90,13 @@ describe('the demo', () => {
       hand.client.say({ say: 'askStandIns', ask: `h-${horse}`, about: { horse }, language: 'en' });
     }
 
+    // A horse's condition decides who may ride it; the weather and a horse's signs are everybody's.
+    hand.client.tap(
+      op('score', { kind: 'conditionScored', horse: 'bramble', score: 6 }, 'c1'),
+      op('weather', { kind: 'weatherRead', reading: { airF: 71, humidityPercent: 40, windMph: 4 } }, 'c1'),
+      op('apart', { kind: 'horseIsolated', horse: 'clay', why: 'bald patch' }, 'c1'),
+    );
+
     // Until somebody goes home: nearly the whole of it.
     const entries = await entriesUntil(aisle.client, says('volunteerLeft'));
     const kinds = new Set(entries.flatMap((entry) => entry.facts.map(({ kind }) => kind)));
@@ -95,7 +113,10 @@ describe('the demo', () => {
       expect(kinds).toContain(kind);
     }
     // Stage taps come from the aisle's tablets, the pull from the door, the rest from the coordinator.
-    const byDevice = Object.groupBy(entries, ({ device }) => device);
+    const byDevice = Object.groupBy(
+      entries.filter(({ device }) => device !== 'test-hand'),
+      ({ device }) => device,
+    );
     expect(Object.keys(byDevice).sort()).toEqual([
       'aisle-far',
       'aisle-near',
@@ -105,6 +126,7 @@ describe('the demo', () => {
 
     await door.client.settled();
     await hand.client.settled();
+    for (const { client } of [aisle, door]) expect(client.frames.join('')).toContain('bald patch');
     const health = await (await fetch(`http://127.0.0.1:${port}/health`)).text();
     const shown = [...aisle.client.frames, ...door.client.frames, health].join('\n');
     const answered = hand.client.frames.filter((frame) => frame.startsWith('{"say":"standIns"')).join('\n');

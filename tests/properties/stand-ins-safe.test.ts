@@ -178,6 +178,8 @@ function mend(board: Board, { unblock }: Block, id: string): Board | null {
       };
     case 'lighterTack':
       return withHorse({ ...horse, tackLists: horse.tackLists.filter((list) => list.id === unblock.tack) });
+    case 'farrierVisit':
+      return withHorse({ ...horse, farrierOn: board.day.date ?? '2026-05-11' });
     case 'addTackList':
       return withHorse({ ...horse, tackLists: [{ id: 't9', name: 'Plain', items: [], kg: 5 }] });
     case 'giveUp': {

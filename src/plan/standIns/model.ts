@@ -130,6 +130,7 @@ export type Unblock =
   | { readonly do: 'askInstructor'; readonly missing: 'rider-weight' | 'horse-weight' }
   | { readonly do: 'mendRecord'; readonly figure: string }
   | { readonly do: 'addTackList' }
+  | { readonly do: 'farrierVisit' }
   /** Another horse for the place it is in; none was found. */
   | { readonly do: 'freeFirst'; readonly lesson: string; readonly place: string };
 
@@ -139,6 +140,8 @@ export type Block = Blocks<
   | { readonly code: 'held'; readonly kinds: readonly Hold['kind'][] }
   | { readonly code: 'finding'; readonly level: AdviceLevel; readonly unread: boolean }
   | { readonly code: 'no-tack' }
+  /** Where the barn's rule says so. */
+  | { readonly code: 'farrier-overdue'; readonly days: number }
   | { readonly code: 'not-with-rider' }
   | { readonly code: 'asked-to-replace' }
   | {

@@ -8,6 +8,7 @@ import type { AdviceLevel } from '../../care/findingRules.ts';
 import { judgeLoad, type LoadVerdict } from '../../care/load.ts';
 import type { Board } from '../../day/board.ts';
 import { adviceFor, openFindings } from '../../day/findings.ts';
+import { farrierOf } from '../../day/views/care.ts';
 import { isFinished, isOver } from '../../day/preps.ts';
 import type { Against, Block, For } from './model.ts';
 import { POINTS } from './rank.ts';
@@ -34,6 +35,7 @@ export function judgePair(seats: Seats, seat: Seat, horse: Horse): Pairing {
   if (seat.affected && seat.place.horse === horse.id && horse.holds.length === 0) {
     gathered.blocks.push({ code: 'asked-to-replace', unblock: null });
   }
+  weighFarrier(board, horse, gathered);
   if (tack === null) gathered.blocks.push({ code: 'no-tack', unblock: { do: 'addTackList' } });
   else weighTack(board, seat, tack, gathered);
   if (seat.place.rider !== null) weighRider(board, rider, horse, tack, gathered);
@@ -42,6 +44,15 @@ export function judgePair(seats: Seats, seat: Seat, horse: Horse): Pairing {
 }
 
 type Gathered = { blocks: Block[]; for: For[]; against: Against[]; soft: number };
+
+/** Overdue shoes or feet forbid only in a barn whose rule says so. */
+function weighFarrier(board: Board, horse: Horse, gathered: Gathered): void {
+  if (!board.barn.rules.care.farrier.overdueIsOff) return;
+  const state = farrierOf(board, horse);
+  if (state === null || state.daysUntilDue >= 0) return;
+  const days = -state.daysUntilDue;
+  gathered.blocks.push({ code: 'farrier-overdue', days, unblock: { do: 'farrierVisit' } });
+}
 
 /** The horse's list of the same name as the one the place has now; else its first. Null: it has none. */
 export function tackFor(board: Board, seat: Seat, horse: Horse): TackList | null {

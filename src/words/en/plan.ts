@@ -215,6 +215,8 @@ export function sayBlock(block: Block, nameOf: NameOf): string {
       return `Pulled: ${block.kinds.map((kind: Hold['kind']) => HOLD_WORD[kind]).join(', ')}.`;
     case 'finding':
       return FINDING[block.level];
+    case 'farrier-overdue':
+      return `The farrier is overdue by ${counted(block.days, 'day', 'days')}; by the barn’s rule it is off.`;
     case 'no-tack':
       return 'No tack list on record.';
     case 'not-with-rider':
@@ -283,6 +285,8 @@ export function sayUnblock(unblock: Unblock, nameOf: NameOf): string {
         : 'Weigh the horse, or ask the instructor to approve it.';
     case 'mendRecord':
       return 'A figure on record cannot be right. Put it right first.';
+    case 'farrierVisit':
+      return 'The farrier’s visit, put down in its care.';
     case 'addTackList':
       return 'Add a tack list for it in Records.';
     case 'freeFirst':

@@ -225,6 +225,8 @@ export function sayBlock(block: Block, nameOf: NameOf): string {
       return `Retirado: ${block.kinds.map((kind: Hold['kind']) => HOLD_WORD[kind]).join(', ')}.`;
     case 'finding':
       return FINDING[block.level];
+    case 'farrier-overdue':
+      return `El herrador lleva ${block.days === 1 ? '1 día' : `${block.days} días`} de atraso; por la regla del establo no trabaja.`;
     case 'no-tack':
       return 'Sin lista de equipo en los registros.';
     case 'not-with-rider':
@@ -293,6 +295,8 @@ export function sayUnblock(unblock: Unblock, nameOf: NameOf): string {
         : 'Pese al caballo, o pida al instructor que lo apruebe.';
     case 'mendRecord':
       return 'Un número de los registros no puede ser correcto. Primero corríjalo.';
+    case 'farrierVisit':
+      return 'La visita del herrador, anotada en su cuidado.';
     case 'addTackList':
       return 'Agréguele una lista de equipo en Registros.';
     case 'freeFirst':

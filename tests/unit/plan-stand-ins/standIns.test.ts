@@ -195,6 +195,18 @@ describe('what would lift a block', () => {
     ]);
   });
 
+  test('a horse the farrier is overdue for is kept out only where the rule says so', () => {
+    const { care } = DEFAULT_RULES;
+    const strict = { ...DEFAULT_RULES, care: { ...care, farrier: { ...care.farrier, overdueIsOff: true } } };
+    const overdue = after(smallBoard(), { kind: 'farrierCame', horse: 'sorrel', date: '2026-03-15' });
+    expect(moves(forFern(overdue))).toContain('L1/p1 sorrel');
+    const found = forFern(after(overdue, { kind: 'rulesChanged', rules: strict }));
+    expect(moves(found).join()).not.toContain('sorrel');
+    expect(blocksOf(found, 'L1', 'sorrel')).toMatchObject([
+      { code: 'farrier-overdue', days: 1, unblock: { do: 'farrierVisit' } },
+    ]);
+  });
+
   test('a horse that worked six days before is offered for no seventh, and the reason says so', () => {
     const dates = ['05', '06', '07', '08', '09', '10'].map((day) => `2026-05-${day}`);
     const worked = dates.map((date) => ({ date, horses: { sorrel: { lessons: 1, minutes: 30 } } }));
