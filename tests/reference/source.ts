@@ -7,11 +7,10 @@ declare module 'vitest' {
   }
 }
 
-/** What has no page to point at says so by one of these. */
-export const FROM_MEMORY = 'from memory';
-export const NO_SOURCE = 'common practice, no source';
-
-/** Given to a test, or to a group for all of its tests: `it('…', source('Steadman 1979'), () => …)`. */
+/**
+ * Given to a test, or to a group for all of its tests. What has no page to point at says `from memory` or `common practice,
+ * no source`: `it('…', source('Steadman 1979'), () => …)`.
+ */
 export function source(...names: readonly [string, ...string[]]): { meta: { sources: string[] } } {
   return { meta: { sources: [...names] } };
 }
