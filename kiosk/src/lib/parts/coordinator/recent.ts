@@ -12,6 +12,8 @@ export function sayRecent(board: Board, recent: Recent): string {
     finished(board, op) ??
     started(board, op) ??
     found(board, op) ??
+    ridden(board, op) ??
+    called(board, op) ??
     changed(board, recent) ??
     say.RECENT.other
   );
@@ -41,6 +43,26 @@ function started({ barn, day }: Board, op: string): string | null {
 function found(board: Board, op: string): string | null {
   const note = board.findings.find(({ id }) => id === op);
   return note ? say.RECENT.finding(horseName(board, note.horse)) : null;
+}
+
+function ridden(board: Board, op: string): string | null {
+  for (const [lesson, { mounted, down, checks }] of Object.entries(board.day.rides)) {
+    const name = own(board.day.lessons, lesson)?.name ?? lesson;
+    const isIts = (mark: { readonly op: string }): boolean => mark.op === op;
+    if (mounted.some(isIts)) return `${name}: ${say.RIDE.allUp}`;
+    if (down.some(isIts)) return `${name}: ${say.RIDE.allDown}`;
+    const all = Object.values(checks);
+    if (all.some(({ girth }) => girth.some(isIts))) return `${name}: ${say.CHECK.girth}`;
+    if (all.some(({ instructor }) => instructor.some(isIts))) return `${name}: ${say.CHECK.instructor}`;
+  }
+  return null;
+}
+
+function called(board: Board, op: string): string | null {
+  const call = board.day.help.find(
+    ({ id, answers, ends }) => id === op || [...answers, ...ends].some((said) => said.op === op),
+  );
+  return call ? `${say.CALL[call.kind]}: ${horseName(board, call.horse)}` : null;
 }
 
 /** The kind of change by what it put a note down for; work moved as part of something else comes last. */
