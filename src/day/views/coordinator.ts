@@ -1,6 +1,6 @@
 /** What the coordinator shows: each person's work against its needed-by times, who is behind first, and nobody's work. */
 import { own } from '../../barn/basics.ts';
-import { asks, type Clearance, type WorkStage } from '../../barn/stage.ts';
+import { asks, isAfterStage, type Clearance, type WorkStage } from '../../barn/stage.ts';
 import type { Forecast, HandsForecast, PieceForecast } from '../../plan/model.ts';
 import { afterPrep, openAfter } from '../after.ts';
 import { pieceId, pieceParts, type Board, type Prep, type Presence } from '../board.ts';
@@ -60,7 +60,7 @@ export type Lane = {
 export type CoordinatorView = {
   /** People with a part in today, behind first, then by who is here, then by name. */
   readonly lanes: readonly Lane[];
-  /** Open work in nobody's queue, or given to somebody who is not coming or has left. */
+  /** Open work in nobody's queue, or given to somebody who is not coming or has left; what comes after lessons last. */
   readonly nobodys: readonly LanePiece[];
   readonly pulled: readonly { readonly horse: string; readonly name: string; readonly why: string }[];
 };
@@ -82,12 +82,19 @@ export function coordinatorView(board: Board, forecast: Forecast | null, now: nu
   const held = new Set(
     lanes.filter((one) => isCountedOn(one.presence)).flatMap((one) => one.pieces.map((piece) => piece.id)),
   );
-  const open = Object.values(day.preps).flatMap((prep) =>
-    openWork(board, prep, now).map((stage) => pieceId(prep.id, stage)),
-  );
+  const open = Object.values(day.preps).flatMap((prep) => {
+    const pieces = openWork(board, prep, now).map((stage) => ({ stage, id: pieceId(prep.id, stage) }));
+    const nobodys = pieces.filter(({ id }) => !held.has(id));
+    // Putting a horse away is one person's errand: its first stage stands for the others.
+    return nobodys.some(({ stage }) => isAfterStage(stage)) ? nobodys.slice(0, 1) : nobodys;
+  });
+  const inTurn = [
+    ...open.filter(({ stage }) => !isAfterStage(stage)),
+    ...open.filter(({ stage }) => isAfterStage(stage)),
+  ];
   return {
     lanes,
-    nobodys: open.filter((id) => !held.has(id)).flatMap((id) => lanePiece(board, id, forecast, now) ?? []),
+    nobodys: inTurn.flatMap(({ id }) => lanePiece(board, id, forecast, now) ?? []),
     pulled: Object.values(barn.horses)
       .filter((horse) => isPulled(barn, horse.id))
       .map((horse) => ({ horse: horse.id, name: horse.name, why: horse.holds.at(-1)?.why ?? '' })),
@@ -144,7 +151,7 @@ function heldUp(board: Board, known: NonNullable<HandsForecast['heldUp']>): Held
 }
 
 /** What is to do on this prep at `now` (ms): before its lessons, or after them. */
-function openWork(board: Board, prep: Prep, now: number): readonly WorkStage[] {
+export function openWork(board: Board, prep: Prep, now: number): readonly WorkStage[] {
   if (afterPrep(board, prep.horse, now) === prep) return openAfter(prep, board.barn.rules);
   return isOver(board.day, prep, now) ? [] : openStages(board.barn, prep);
 }

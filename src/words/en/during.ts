@@ -77,7 +77,8 @@ export const ROLE = {
     count === 0 ? 'nothing else' : count === 1 ? '1 piece of work' : `${count} pieces of work`,
   takes: (name: string, role: string, horse: string) => `${name}: ${role} of ${horse}`,
   frees: (role: string, horse: string) => `${role} of ${horse}: nobody for now`,
-  missing: (roles: string) => `no ${roles}`,
+  missing: (roles: readonly RoleName[]) =>
+    `no ${roles.map((role) => (role === 'leader' ? 'leader' : 'side-walker')).join(', no ')}`,
   noOne: 'Nobody else is on today’s list.',
 } as const;
 

@@ -76,7 +76,8 @@ export const ROLE = {
   queued: (count: number) => (count === 0 ? 'nada más' : count === 1 ? '1 tarea' : `${count} tareas`),
   takes: (name: string, role: string, horse: string) => `${name}: ${role} de ${horse}`,
   frees: (role: string, horse: string) => `${role} de ${horse}: nadie por ahora`,
-  missing: (roles: string) => `falta: ${roles}`,
+  missing: (roles: readonly RoleName[]) =>
+    `falta ${roles.map((role) => (role === 'leader' ? 'guía' : 'acompañante')).join(' y ')}`,
   noOne: 'No hay nadie más en la lista de hoy.',
 } as const;
 
