@@ -165,6 +165,7 @@ function lesson({ ridden, ...taught }: Taught, start: number): Lesson {
     tack: tackId(one.horse, one.tack),
     leader: one.leader ?? null,
     sideWalkers: [...(one.sideWalkers ?? [])],
+    wanted: { leader: one.leader !== undefined, sideWalkers: one.sideWalkers?.length ?? 0 },
     cancelled: false,
   }));
   return { ...taught, start, cancelled: false, places };

@@ -131,7 +131,7 @@ function tile(
   const nameOf = (id: string): string => personName(board, id);
   const coming = currentPrep(board, horse.id, now);
   const through = afterPrep(board, horse.id, now);
-  const after = through && openAfter(through, barn.rules).length > 0 ? through : null;
+  const after = through && (coming === null || openAfter(through, barn.rules).length > 0) ? through : null;
   const prep = after ?? coming;
   const stall = own(barn.stalls, horse.stall);
   const lessons = coming ? lessonsOf(day, coming) : [];
@@ -150,11 +150,7 @@ function tile(
     name: horse.name,
     stall: stall?.name ?? horse.stall,
     metres: stall?.metres ?? 0,
-    status: hold
-      ? 'pulled'
-      : through && (after || !coming)
-        ? afterStatus(through)
-        : tileStatus(day, coming, lesson, now),
+    status: hold ? 'pulled' : after ? afterStatus(after) : tileStatus(day, coming, lesson, now),
     word: coming && !after ? readiness(board, coming, forecast) : hold ? 'pulled' : 'ready',
     prep: prep?.id ?? null,
     kind: after ? 'after' : (prep?.kind ?? 'full'),

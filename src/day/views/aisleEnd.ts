@@ -24,7 +24,7 @@ export type AisleEnd = {
 
 /** Of the horses on these tiles. */
 export function aisleEnd(board: Board, tiles: readonly AisleTile[]): AisleEnd {
-  const through = tiles.filter((tile) => tile.kind === 'after');
+  const through = tiles.filter((tile) => tile.kind === 'after' && tile.next !== null);
   const before = tiles.filter((tile) => tile.kind !== 'after' && tile.prep !== null && !tile.hold);
   const away = tiles.filter((tile) => tile.status === 'putAway');
   const out = stillOut(board);

@@ -2,11 +2,12 @@
 import { own } from '../../barn/basics.ts';
 import type { Lesson, Place } from '../../barn/lesson.ts';
 import { MINUTE_MS } from '../../time/units.ts';
-import type { Board, Presence } from '../board.ts';
+import { pieceParts, type Board, type Presence } from '../board.ts';
 import type { Reason } from '../ops.ts';
 import { liveBookings, outAt, placeRamp } from '../preps.ts';
 import { rolesObjection, wantedOf, type RoleName, type RolesChanged } from '../roles.ts';
 import { personName } from './aisle.ts';
+import { openWork } from './coordinator.ts';
 
 /** A role in a place: one person's, or nobody's. */
 export type Role = {
@@ -96,12 +97,18 @@ export function roleCandidates(board: Board, role: Role, now: number): Candidate
         why: rolesObjection(board, fact, now),
         leavesAt: until !== null && until < end ? until : null,
         swaps,
-        queued: queue.length,
+        queued: queue.filter((piece) => isOpenPiece(board, piece, now)).length,
         fact,
       };
     })
     .filter(({ leavesAt }) => leavesAt === null || leavesAt > from)
     .sort((a, b) => cost(a) - cost(b) || a.queued - b.queued || a.name.localeCompare(b.name, 'en'));
+}
+
+function isOpenPiece(board: Board, piece: string, now: number): boolean {
+  const parts = pieceParts(piece);
+  const prep = parts ? own(board.day.preps, parts.prep) : undefined;
+  return parts !== null && prep !== undefined && openWork(board, prep, now).includes(parts.stage);
 }
 
 function cost({ why, leavesAt, swaps, presence }: Candidate): number {

@@ -46,7 +46,7 @@ describe('aisle', () => {
       prep: 'fern.1',
       stages: ['untack', 'cool', 'look', 'away'],
     });
-    expect(fern(away, minute(160))).toMatchObject({ status: 'putAway', prep: null });
+    expect(fern(away, minute(160))).toMatchObject({ status: 'putAway', next: null });
   });
 
   test('a pulled horse shows why and has nothing to finish', () => {
