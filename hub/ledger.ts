@@ -136,6 +136,11 @@ export class Ledger {
     return gap < 0 || gap > this.#kept.length ? null : this.#kept.slice(this.#kept.length - gap);
   }
 
+  /** Of these ops, those that are on disk. */
+  landed(ids: readonly string[]): string[] {
+    return ids.filter((id) => (this.#sequence.seqOf(id) ?? Infinity) <= this.#onDisk.seq);
+  }
+
   /** Takes ops in order. False when one of them could not be reckoned with; those before it are taken. */
   take(ops: readonly Op[], role: Role, reply: Reply | null): boolean {
     if (this.#readOnly) {

@@ -197,19 +197,27 @@ export class Room {
     if (!isWhole) this.refuse(session, 'malformed');
   }
 
-  #hello(session: Session, { device, place, since }: Hello): void {
+  #hello(session: Session, { device, place, since, open = [] }: Hello): void {
     session.now = { state: 'live', device, place };
-    this.#welcome(session, session.now, since);
+    this.#welcome(session, session.now, since, open);
     this.#audience.say(session, this.status);
     this.#forecasts.welcome(session);
     if (!this.#suggestions.welcome(session)) this.#parts.planner.changed(this.board);
   }
 
-  #welcome(session: Session, { place }: Live, since: Hello['since']): void {
+  #welcome(session: Session, { place }: Live, since: Hello['since'], open: readonly string[]): void {
     const { storage, barnClock: clock, demo, build, addresses } = this.#parts;
     const { journal } = storage.opened;
     const missed = since?.journal === journal ? this.#ledger.entriesAfter(since.seq) : null;
-    const how = { journal, seq: this.seq, clock, demo, build, addresses: [...addresses()] };
+    const how = {
+      journal,
+      seq: this.seq,
+      clock,
+      demo,
+      build,
+      addresses: [...addresses()],
+      landed: this.#ledger.landed(open),
+    };
     this.#audience.say(session, welcomeFor(place.role, how, this.board, missed));
   }
 
@@ -226,7 +234,7 @@ export class Room {
     for (const { session, live } of this.#audience.live()) {
       if (!session.isOwed) continue;
       session.isOwed = false;
-      this.#welcome(session, live, here);
+      this.#welcome(session, live, here, []);
     }
   }
 }

@@ -18,7 +18,7 @@ export function forecastFor(role: Role, forecast: Forecast): FromHub {
 /** `missed`: all the tablet has not got; null: it needs the whole board. */
 export function welcomeFor(
   role: Role,
-  how: Pick<Welcome, 'journal' | 'seq' | 'clock' | 'demo' | 'build' | 'addresses'>,
+  how: Pick<Welcome, 'journal' | 'seq' | 'clock' | 'demo' | 'build' | 'addresses' | 'landed'>,
   board: Board,
   missed: readonly Entry[] | null,
 ): Welcome {

@@ -50,6 +50,11 @@ export class Sequence {
     return this.#seq;
   }
 
+  /** Number of the entry that op `id` led to; null: it is not known. */
+  seqOf(id: string): number | null {
+    return this.#seen.get(id)?.seq ?? null;
+  }
+
   /** Where things stand, to come back to with `rewind`. */
   get mark(): Mark {
     return { board: this.#board, seq: this.#seq, at: this.#at };

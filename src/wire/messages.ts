@@ -21,18 +21,25 @@ export const TABLET_FRAME_BYTES = 256 * 1024;
 /** Most ops in one frame. */
 export const OPS_A_FRAME = 200;
 
+/** Most unanswered taps a tablet asks after at once: a day of one that was away. */
+export const MOST_OPEN = 1000;
+
 /** A tablet's own milliseconds, from any zero: only differences count. */
 const Millis = z.number().check(z.gte(-1e15), z.lte(1e15));
 
 /* Tablet to hub */
 
-/** First message of every connection. `since`: the last entry this tablet has, to be told only what came after. */
+/**
+ * First message of every connection. `since`: the last entry this tablet has, to be told only what came after. `open`: its
+ * unanswered taps by id.
+ */
 const Hello = z.object({
   say: z.literal('hello'),
   protocol: z.number(),
   device: Id,
   place: TabletPlace,
   since: z.nullable(z.object({ journal: Id, seq: z.int().check(z.gte(0)) })),
+  open: z.optional(z.array(Id).check(z.maxLength(MOST_OPEN))),
 });
 
 /** What a hello of any version has: enough to tell a tablet of another one to reload. */
@@ -82,6 +89,8 @@ const Welcome = z.object({
   journal: Id,
   seq: z.int().check(z.gte(0)),
   board: z.nullable(Board),
+  /** Of the taps the tablet asked after, those that `board` has, or that were declined before it. */
+  landed: z._default(z.array(Id), []),
   entries: z.array(Entry),
   clock: BarnClock,
   demo: z.boolean(),

@@ -38,6 +38,7 @@ describe('Remembered', () => {
     const last: LastBoard = {
       role: 'aisle',
       journal: 'j1',
+      landed: ['tap1'],
       seq: 12,
       board: demoBoard('2026-05-12'),
       forecast: null,

@@ -19,6 +19,8 @@ export const LastBoard = z.object({
   journal: Id,
   seq: z.int(),
   board: Board,
+  /** Unanswered taps of this tablet that the board has. */
+  landed: z._default(z.array(Id), []),
   forecast: z.nullable(Forecast),
   clock: BarnClock,
   demo: z.boolean(),

@@ -16,11 +16,13 @@ export class BoardState {
   #role = $state<Role>('aisle');
   #confirmed = $state.raw<Confirmed | null>(null);
   #forecast = $state.raw<Forecast | null>(null);
-  #waiting = $state.raw<readonly Op[]>([]);
+  /** In this tablet's outbox. */
+  #open = $state.raw<readonly Op[]>([]);
+  /** Of them, those that the confirmed board has: their answers are still to come. */
+  #landed = $state.raw<ReadonlySet<string>>(new Set());
   /** Answered, but the entry that says so has not come yet: shown until it does. */
   #answered = $state.raw<readonly { op: Op; seq: number }[]>([]);
-  /** Own ops seen in an entry before they were answered. */
-  readonly #landed = new Set<string>();
+  readonly #waiting = $derived(this.#open.filter((op) => !this.#landed.has(op.id)));
 
   readonly #pending = $derived([
     ...this.#answered.filter(({ seq }) => seq > (this.#confirmed?.seq ?? 0)).map(({ op }) => op),
@@ -44,7 +46,7 @@ export class BoardState {
     return this.#forecast;
   }
 
-  /** Taps the hub has not answered. */
+  /** Taps the hub has not answered, as far as the confirmed board does not have them. */
   get waiting(): readonly Op[] {
     return this.#waiting;
   }
@@ -67,21 +69,29 @@ export class BoardState {
   }
 
   setWaiting(ops: readonly Op[]): void {
-    for (const id of this.#landed) if (!ops.some((op) => op.id === id)) this.#landed.delete(id);
-    this.#waiting = ops.filter((op) => !this.#landed.has(op.id));
+    this.#open = ops;
+    if (this.#landed.size === 0) return;
+    this.#landed = new Set(ops.flatMap(({ id }) => (this.#landed.has(id) ? id : [])));
   }
 
-  restore(confirmed: Confirmed, forecast: Forecast | null): void {
+  /** Ids of unanswered taps that the confirmed board has, to be kept with it. */
+  get landed(): readonly string[] {
+    return [...this.#landed];
+  }
+
+  restore(confirmed: Confirmed, landed: readonly string[], forecast: Forecast | null): void {
     this.#confirmed = confirmed;
+    this.#landed = new Set(landed);
     this.#forecast = forecast;
   }
 
   /** False when the welcome brings entries for a board this tablet does not have: it must ask again from nothing. */
   takeWelcome(welcome: Welcome): boolean {
-    const { journal, seq, board, entries } = welcome;
+    const { journal, seq, board, entries, landed } = welcome;
     if (board) {
       if (journal !== this.#confirmed?.journal) this.#forecast = null;
       this.#confirmed = { journal, seq, board };
+      this.#landed = new Set(landed);
       return true;
     }
     if (journal !== this.#confirmed?.journal) return false;
@@ -93,17 +103,18 @@ export class BoardState {
     if (!this.#confirmed) return false;
     let { seq, board } = this.#confirmed;
     const before = seq;
+    const landed: string[] = [];
     for (const entry of entries) {
       if (entry.seq <= seq) continue;
       if (entry.seq > seq + 1) return false;
       board = evolve(board, entry);
       seq = entry.seq;
-      if (this.#waiting.some((op) => op.id === entry.id)) this.#landed.add(entry.id);
+      if (this.#open.some((op) => op.id === entry.id)) landed.push(entry.id);
     }
     if (seq === before) return true;
     this.#confirmed = { ...this.#confirmed, seq, board };
     this.#answered = this.#answered.filter((one) => one.seq > seq);
-    this.#waiting = this.#waiting.filter((op) => !this.#landed.has(op.id));
+    if (landed.length > 0) this.#landed = new Set([...this.#landed, ...landed]);
     return true;
   }
 

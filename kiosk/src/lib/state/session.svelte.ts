@@ -5,7 +5,7 @@ import type { OpFact, Reason } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
-import { PROTOCOL, type FromHub, type FromTablet, type Status } from '#core/wire/messages.ts';
+import { MOST_OPEN, PROTOCOL, type FromHub, type FromTablet, type Status } from '#core/wire/messages.ts';
 import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
 import { canStayAwake, stayAwake } from '../link/awake.ts';
 import {
@@ -202,7 +202,7 @@ export class Session {
   /** Puts the board by, so that a reload without the hub still shows something. */
   keepBoard(): void {
     const { place } = this.setup;
-    const { confirmed, forecast } = this.board;
+    const { confirmed, landed, forecast } = this.board;
     const clock = this.clock.barnClock;
     const heardAt = this.connection.heardAt;
     if (!place || !confirmed || !clock || heardAt === null) return;
@@ -210,6 +210,7 @@ export class Session {
     this.#shelf.set('last', {
       role: place.role,
       ...confirmed,
+      landed: [...landed],
       forecast,
       clock,
       demo: this.connection.isDemo,
@@ -224,7 +225,8 @@ export class Session {
     const last = this.#shelf.get('last');
     if (!last || last.role !== role) return;
     this.clock.remember(last.hubMinusWall, last.clock);
-    this.board.restore({ journal: last.journal, seq: last.seq, board: last.board }, last.forecast);
+    const { journal, seq, board, landed, forecast } = last;
+    this.board.restore({ journal, seq, board }, landed, forecast);
     this.connection.remember(last.heardAt, last.demo);
     this.ticker.read();
   }
@@ -238,6 +240,7 @@ export class Session {
       // Before it hangs anywhere a tablet listens as an aisle tablet, which may do least.
       place: this.setup.place ?? { role: 'aisle', stalls: [] },
       since: confirmed && { journal: confirmed.journal, seq: confirmed.seq },
+      open: (this.#post?.ops ?? []).slice(0, MOST_OPEN).map(({ id }) => id),
     };
   }
 
