@@ -56,8 +56,8 @@ export type Sent = { readonly tablet: Tablet; readonly op: Op };
 /** Gamma shapes: a coefficient of variation of 0.41, 0.33 and 0.38, skewed to the right. */
 const SHAPE: Readonly<Record<Stage, number>> = { feet: 6, coat: 9, tack: 7 };
 
-/** How long after the last lesson the afternoon is over. */
-export const AFTER_MS = 3 * MINUTE_MS;
+/** How long after the last lesson the afternoon is over: its horses are put away. */
+export const AFTER_MS = 40 * MINUTE_MS;
 
 export class Afternoon {
   readonly #read: (board: Board) => Scene = sceneReader();

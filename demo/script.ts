@@ -25,6 +25,15 @@ export const MOVED_LESSON = 'l4';
 export const CANCELLED = { lesson: 'l2', place: 'l2p4' } as const;
 export const LOST_SHOE = { horse: 'kip', lesson: 'l3', place: 'l3p4', standIn: 'pepper' } as const;
 
+/** When each lesson's instructor checks, and taps that riders are up and down again. */
+const RIDES = [
+  { lesson: 'l1', by: 'i1', checked: '13:55', up: '14:01', down: '14:30' },
+  { lesson: 'l2', by: 'i2', checked: '14:51', up: '14:56', down: '15:25' },
+  { lesson: 'l3', by: 'i1', checked: '15:41', up: '15:46', down: '16:19' },
+  { lesson: 'l4', by: 'i2', checked: '16:22', up: '16:27', down: '16:55' },
+  { lesson: 'l5', by: 'i1', checked: '17:06', up: '17:11', down: '17:40' },
+] as const;
+
 const MOVED_BY_MS = 10 * MINUTE_MS;
 
 /** When those who do not keep their word really come, ms; null: not at all. */
@@ -90,8 +99,23 @@ export function demoScript(date: string): Cue[] {
         : [{ kind: 'lessonMoved', lesson: MOVED_LESSON, start: start + MOVED_BY_MS }];
     }),
 
+    ...RIDES.flatMap(({ lesson, by, checked, up, down }) => [
+      cue(checked, 'door', by, (board) => [
+        {
+          kind: 'placesChecked',
+          lesson,
+          places: (board.day.lessons[lesson]?.places ?? [])
+            .filter((one) => !one.cancelled)
+            .map(({ id }) => id),
+          check: 'instructor',
+        },
+      ]),
+      cue(up, 'door', by, () => [{ kind: 'ridersUp', lesson }]),
+      cue(down, 'door', by, () => [{ kind: 'ridersDown', lesson }]),
+    ]),
+
     cue('16:47', 'coordinator', COORDINATOR, () => [{ kind: 'volunteerLeft', volunteer: LATE_COMER }]),
-    cue('17:41', 'coordinator', COORDINATOR, (board) =>
+    cue('18:14', 'coordinator', COORDINATOR, (board) =>
       Object.entries(board.day.hands).flatMap(([volunteer, { presence }]) =>
         presence.state === 'here' ? [{ kind: 'volunteerLeft' as const, volunteer }] : [],
       ),

@@ -3,11 +3,12 @@
  * time and taps, not always as they should. Pure: the moment, the board and chance are arguments.
  */
 import { own } from '#core/barn/basics.ts';
-import { asks, isCleared, type Stage } from '#core/barn/stage.ts';
+import { asks, isCleared, type AfterStage, type Stage } from '#core/barn/stage.ts';
 import { pieceId } from '#core/day/board.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { isPulled, openStages } from '#core/day/preps.ts';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
+import { toPutAway, type ToPutAway } from './aftercare.ts';
 import type { Nature } from './natures.ts';
 import type { Chance } from './random.ts';
 import { doerOf, type Duty, type OpenPrep, type Scene } from './scene.ts';
@@ -35,6 +36,14 @@ type Doing =
       readonly until: number;
       /** Stages before this one that are done and not yet tapped. */
       readonly untold: readonly Stage[];
+    }
+  /** With a horse after its lessons. */
+  | {
+      readonly what: 'puttingAway';
+      readonly prep: string;
+      readonly stage: AfterStage;
+      readonly metres: number;
+      readonly since: number;
     }
   | { readonly what: 'takingBack'; readonly wrong: string; readonly meant: OpFact; readonly metres: number }
   | { readonly what: 'inLesson' }
@@ -83,6 +92,11 @@ const METRES_PER_SECOND = 1.1;
 const FETCH_MS = 40 * SECOND_MS;
 const LOOK_AGAIN_MS = 45 * SECOND_MS;
 
+/** Nobody takes on a horse after its lesson when they are wanted elsewhere so soon. Own choice, no source. */
+const SOON_MS = 20 * MINUTE_MS;
+/** Gamma shape: steadier than grooming. Own choice, no source. */
+const AFTER_SHAPE = 9;
+
 /** Nobody begins a stage when less than this part of it fits before they are due in a lesson or go home. */
 const PART_THAT_MUST_FIT = 0.7;
 
@@ -98,6 +112,8 @@ export function prepInHand({ doing }: Person): string | null {
       return doing.on.prep;
     case 'walking':
       return doing.to.prep;
+    case 'puttingAway':
+      return doing.prep;
     case 'away':
     case 'looking':
     case 'takingBack':
@@ -124,6 +140,8 @@ export function step(person: Person, around: Around): Step {
       return begin(person, doing.to, around);
     case 'working':
       return now < doing.until ? glance(person, doing, around) : finish(person, doing, around);
+    case 'puttingAway':
+      return putAway(person, doing, around);
     case 'takingBack':
       return tapping(person, [{ kind: 'undone', op: doing.wrong }, doing.meant], doing.metres, {
         doing: { what: 'looking' },
@@ -165,7 +183,47 @@ function look(person: Person, around: Around): Step {
     const wakeAt = Math.min(duty.until, now + 2 * MINUTE_MS);
     return still(person, { doing: { what: 'inLesson' }, wakeAt: Math.max(wakeAt, now + SECOND_MS) });
   }
+  const away = isNeededSoon(person, around)
+    ? null
+    : toPutAway(scene.board, { id, metres: person.metres }, around.taken, now);
+  if (away) return takeOn(person, away, around);
   return still(person, { doing: { what: 'looking' }, wakeAt: now + chance.gamma(4, LOOK_AGAIN_MS) });
+}
+
+/** Due in a lesson, or with a horse to prepare, before a stage after a lesson could be done. */
+function isNeededSoon({ nature }: Person, { scene, now, world }: Around): boolean {
+  const until = now + SOON_MS;
+  if (scene.dutiesOf(nature.id).some((duty) => duty.from < until && duty.until > now)) return true;
+  return scene.open.some((one) => {
+    const [stage] = one.open;
+    const doer = stage ? doerOf(scene, one.prep, stage) : null;
+    const mayBegin = one.rampTime - world.earliestMs * nature.earliness;
+    return (doer === nature.id || doer === null) && mayBegin < until && one.overAt > now;
+  });
+}
+
+/** Starts a stage after a horse's lesson; how long it takes is drawn like any other. */
+function takeOn(person: Person, { prep, stage, metres }: ToPutAway, { scene, now, chance }: Around): Step {
+  const walkMs = (Math.abs(metres - person.metres) / METRES_PER_SECOND) * SECOND_MS;
+  const meanMs = scene.board.barn.rules.afterMinutes[stage] * MINUTE_MS * person.nature.pace;
+  const doing: Doing = { what: 'puttingAway', prep: prep.id, stage, metres, since: now };
+  const wakeAt = now + walkMs + Math.round(chance.gamma(AFTER_SHAPE, meanMs));
+  const facts: OpFact[] = chance.happens(person.nature.habits.startForgotten)
+    ? []
+    : [{ kind: 'stageStarted', prep: prep.id, stage }];
+  return tapping(person, facts, metres, { doing, metres, wakeAt });
+}
+
+function putAway(
+  person: Person,
+  { prep, stage, metres, since }: Extract<Doing, { what: 'puttingAway' }>,
+  { now, chance }: Around,
+): Step {
+  const worked: Worked = { piece: pieceId(prep, stage), by: person.nature.id, from: since, to: now };
+  const wakeAt = now + chance.gamma(2, 15 * SECOND_MS);
+  const doing: Doing = { what: 'looking' };
+  const fact: OpFact = { kind: 'stagesFinished', prep, stages: [stage] };
+  return { ...tapping(person, [fact], metres, { doing, wakeAt }), worked };
 }
 
 /** Whoever leads a horse that is not ready helps to make it so. */

@@ -247,6 +247,8 @@ function changeovers({ barn, day }: DayBoard, taps: readonly Tap[]): Changeover[
     const before = last.get(tap.by);
     last.set(tap.by, tap);
     if (before?.what !== 'finished' || tap.what !== 'started') return [];
+    // Nobody hurries from one horse that is put away to the next.
+    if ([...before.stages, ...tap.stages].some(isAfterStage)) return [];
     const [from, to] = [horseOf(before), horseOf(tap)];
     if (from === undefined || to === undefined) return [];
     const walkMs = Math.abs(metresOf(from) - metresOf(to)) * WALK_MS_PER_METRE;
