@@ -19,7 +19,7 @@ export const Mark = z.object({
   tack: z.nullable(Id),
   /** Ticked on paper without a time: `at` is only when it was typed in. */
   untimed: z.optional(z.literal(true)),
-  /** Untacked with a lesson of this prep still to come: before that one it is tacked again. */
+  /** Untacked other than after the lessons of this prep: before another one it is tacked again. */
   early: z.optional(z.boolean()),
 });
 export type Mark = z.infer<typeof Mark>;
@@ -64,6 +64,8 @@ export const Prep = z.object({
   kind: z.enum(['full', 'tackChange']),
   /** The places this prep serves, by lesson start. Empty: the horse is no longer needed, its marks are kept. */
   places: z.array(PlaceRef),
+  /** The places it served when its horse was untacked after them and they were then cancelled: only for these it goes on. */
+  served: z.optional(z.array(PlaceRef)),
   /** The horse's tack list for these places; null: the barn keeps none. */
   tack: z.nullable(Id),
   marks: Marks,

@@ -85,26 +85,32 @@ export function regroup(day: Day, rules: Rules): Day {
       settled.set(group, kept);
     }
   };
-  // A horse that was untacked after its work begins anew.
-  const goesOn = (prep: Prep): boolean => prep.marks.untack.length === 0;
   settle((prep, group) => prep.kind === group.kind && sharePlace(prep, group));
   settle(
     (prep, group) => group.kind === 'full' && prep.kind === 'full' && prep.places.length > 0 && goesOn(prep),
   );
-  settle(sharePlace);
+  settle((prep, group) => sharePlace(prep, group) || sharePlace({ places: prep.served ?? [] }, group));
   settle((prep, group) => prep.kind === group.kind && prep.places.length === 0 && goesOn(prep));
   for (const group of groups) {
     const prep = settled.get(group) ?? newPrep(group, [...Object.values(day.preps), ...Object.values(preps)]);
-    preps[prep.id] = { ...prep, kind: group.kind, places: group.places, tack: group.tack };
+    const { served: _before, ...rest } = prep;
+    preps[prep.id] = { ...rest, kind: group.kind, places: group.places, tack: group.tack };
   }
   for (const id of free) {
     const idle = day.preps[id];
-    if (idle) preps[id] = idle.places.length === 0 ? idle : { ...idle, places: [], onIt: null };
+    if (!idle) continue;
+    const served = goesOn(idle) ? {} : { served: idle.places };
+    preps[id] = idle.places.length === 0 ? idle : { ...idle, ...served, places: [], onIt: null };
   }
   return { ...day, preps };
 }
 
-function sharePlace(prep: Prep, group: Group): boolean {
+/** A horse that was untacked after its lessons begins anew. */
+function goesOn({ marks }: Prep): boolean {
+  return marks.untack.every((mark) => mark.early);
+}
+
+function sharePlace(prep: Pick<Prep, 'places'>, group: Group): boolean {
   return prep.places.some((old) =>
     group.places.some((now) => now.lesson === old.lesson && now.place === old.place),
   );

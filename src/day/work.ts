@@ -35,7 +35,7 @@ function withMark(day: Day, prep: Prep, stages: readonly WorkStage[], mark: Mark
   const fresh = stages.filter((stage) => !prep.marks[stage].some((m) => m.op === mark.op));
   if (fresh.length === 0) return prep;
   const marks = { ...prep.marks };
-  const early = prep.places.length > 0 && !isOver(day, prep, mark.at);
+  const early = prep.places.length === 0 || !isOver(day, prep, mark.at);
   for (const stage of fresh) {
     const one = stage === 'untack' && early ? { ...mark, early } : mark;
     marks[stage] = [...marks[stage], one].sort(byTime).slice(0, KEPT_MARKS);

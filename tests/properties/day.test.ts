@@ -10,7 +10,7 @@ import { Entry, OpFact, type Op } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
 import { redactBoard, redactEntry } from '#core/day/redact.ts';
 import { Sequence } from '#core/day/sequence.ts';
-import { entry, findingTap, NOON, opFact, ops, smallBoard, stageTap } from './day-arbitraries.ts';
+import { entry, findingTap, NOON, opFact, ops, rideTap, smallBoard, stageTap } from './day-arbitraries.ts';
 
 const HOUR_LATER = NOON + 3_600_000;
 
@@ -79,7 +79,7 @@ describe('any sequence of ops', () => {
         expect(seen).toEqual(redactBoard(s.board, role));
         if (role !== 'coordinator') {
           expect(JSON.stringify([seen, entries.map((e) => redactEntry(e, role))])).not.toMatch(
-            /Robin|Example|48\.5|512\.25|left side weak|Quill|"pace"/,
+            /Robin|Example|48\.5|512\.25|left side weak|Quill|"pace"|"minor"|tooYoung/,
           );
         }
       }),
@@ -91,13 +91,14 @@ describe('stage taps and findings', () => {
   test('come to the same board in whatever order they arrive', () => {
     fc.assert(
       fc.property(
-        ops(fc.oneof(stageTap, findingTap), 8).chain((taps) =>
+        ops(fc.oneof(stageTap, findingTap, rideTap), 8).chain((taps) =>
           fc.tuple(fc.constant(taps), fc.shuffledSubarray(taps, { minLength: taps.length })),
         ),
         ([taps, shuffled]) => {
           const [a, b] = [play(taps).sequence.board, play(shuffled).sequence.board];
           expect(b.day.preps).toEqual(a.day.preps);
           expect(b.findings).toEqual(a.findings);
+          expect(b.day.rides).toEqual(a.day.rides);
         },
       ),
     );
