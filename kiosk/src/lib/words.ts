@@ -5,6 +5,7 @@
  */
 import { languageFor, type Language } from '#core/words/languages.ts';
 import type { Subject, Words } from '#core/words/subjects.ts';
+import { loadAnew } from './link/browser.ts';
 import { Remembered } from './link/store.ts';
 
 /** Words of the subjects learned so far. */
@@ -21,8 +22,19 @@ export function language(): Language {
   return chosen;
 }
 
-/** To be awaited before anything of these subjects is drawn. */
+/** The hub is given this long before the next try, in ms. */
+const AGAIN_MS = 3000;
+
+/** To be awaited before anything of these subjects is drawn. What cannot be fetched now is fetched by a new load of the page. */
 export async function learn(...subjects: Subject[]): Promise<void> {
   const { load } = language();
-  await Promise.all(subjects.map(async (subject) => Object.assign(say, await load[subject]())));
+  try {
+    await Promise.all(subjects.map(async (subject) => Object.assign(say, await load[subject]())));
+  } catch {
+    // A browser may not ask again for a module it once failed to fetch.
+    for (;;) {
+      await new Promise((done) => setTimeout(done, AGAIN_MS));
+      await loadAnew(null);
+    }
+  }
 }

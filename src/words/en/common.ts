@@ -229,4 +229,5 @@ export const MENU = {
   byUrgency: 'Most urgent first',
   changePlace: 'Change what this tablet shows',
   language: 'Language',
+  languageLater: 'The language changes the next time this page is loaded. The hub does not answer just now.',
 } as const;

@@ -233,4 +233,6 @@ export const MENU = {
   byUrgency: 'Lo más urgente primero',
   changePlace: 'Cambiar lo que muestra esta tableta',
   language: 'Idioma',
+  languageLater:
+    'El idioma cambia la próxima vez que se cargue esta página. La central no responde por ahora.',
 } as const;

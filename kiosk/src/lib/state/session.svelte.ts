@@ -149,6 +149,13 @@ export class Session {
     this.#socket.again();
   }
 
+  /** Another language, for which the page is loaded anew: at once where no tap is lost by it, else when somebody does. */
+  async speak(code: string): Promise<void> {
+    this.setup.setLanguage(code);
+    const isSafe = this.#post?.isSafe ?? true;
+    if (!isSafe || !(await loadAnew(null))) this.notices.say('language', say.MENU.languageLater);
+  }
+
   /** Sends one tap; it shows at once and is kept until the hub answers. Returns its id. */
   tap(fact: OpFact, by: string | null = null): string {
     const id = newId();

@@ -37,6 +37,11 @@ export class Setup {
     this.#shelf.set('place', place);
   }
 
+  /** BCP 47; said from the next time the page is loaded. */
+  setLanguage(code: string): void {
+    this.#shelf.set('language', code);
+  }
+
   setOrder(order: TileOrder): void {
     this.#order = order;
     this.#shelf.set('order', order);
