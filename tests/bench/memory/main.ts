@@ -15,6 +15,7 @@ import { parseArgs } from 'node:util';
 import { WebSocket } from 'ws';
 import type { TabletPlace } from '#core/day/places.ts';
 import { PROTOCOL } from '#core/wire/messages.ts';
+import { NODE_ENV, NODE_FLAGS } from '../../../hub/start.mjs';
 import { change } from '../sync/scene.ts';
 
 export type Memory = { readonly rssMb: number; readonly heapMb: number; readonly externalMb: number };
@@ -36,6 +37,8 @@ export async function main(args: string[]): Promise<number> {
   const folder = mkdtempSync(join(tmpdir(), 'aisle-board-bench-'));
   const child = fork(fileURLToPath(new URL('server.ts', import.meta.url)), [join(folder, 'barn')], {
     stdio: 'inherit',
+    execArgv: NODE_FLAGS,
+    env: { ...process.env, ...NODE_ENV },
   });
   const message = <T>(): Promise<T> =>
     new Promise((done, fail) => {

@@ -14,6 +14,7 @@ import { tmpdir } from 'node:os';
 import { join as joinPath } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
+import { NODE_ENV, NODE_FLAGS } from '../../../hub/start.mjs';
 import { installPeers, PEER_NAMES, PEERS } from './peers.ts';
 import { change } from './scene.ts';
 import type { Tablet } from './change.ts';
@@ -101,7 +102,11 @@ export async function main(args: string[]): Promise<number> {
 
 async function start(kind: Kind, folder: string, count: number): Promise<Running> {
   const script = fileURLToPath(new URL('server.ts', import.meta.url));
-  const child = fork(script, [kind, joinPath(folder, kind === 'hub' ? 'hub' : '')], { stdio: 'inherit' });
+  const child = fork(script, [kind, joinPath(folder, kind === 'hub' ? 'hub' : '')], {
+    stdio: 'inherit',
+    execArgv: NODE_FLAGS,
+    env: { ...process.env, ...NODE_ENV },
+  });
   const message = <T>(): Promise<T> =>
     new Promise((done, fail) => {
       child.once('message', (value) => done(value as T));
