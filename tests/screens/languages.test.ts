@@ -1,0 +1,38 @@
+/** A tablet in Spanish, set by its language choice alone. Words from the project's own list: common practice, no source. */
+import type { Browser } from 'playwright';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { AISLE_PAGE } from '#core/words/es/aisle.ts';
+import { COORDINATOR_PAGE } from '#core/words/es/desk.ts';
+import { STAGE_DONE } from '#core/words/es/common.ts';
+import type { TabletPlace } from '#core/day/places.ts';
+import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { hang, launch, tap, TestBarn } from './browser.ts';
+
+let browser: Browser;
+const barn = new TestBarn(smallBoard(), NOON);
+
+beforeAll(async () => {
+  browser = await launch();
+  await barn.start();
+});
+afterAll(async () => {
+  await browser.close();
+  await barn.clear();
+});
+
+const PLACES: readonly (readonly [TabletPlace, string])[] = [
+  [{ role: 'aisle', stalls: [] }, AISLE_PAGE],
+  [{ role: 'coordinator' }, COORDINATOR_PAGE],
+];
+
+test.each(PLACES)('%j speaks Spanish once it is chosen in the menu', async (place, title) => {
+  const { page, context, errors } = await hang(browser, barn.url, place);
+  await tap(page.locator('[data-action="menu"]'));
+  expect(await page.getAttribute('html', 'lang')).toBe('en');
+  await tap(page.locator('[data-language="es"]'));
+  await page.waitForFunction((wanted) => document.title === wanted, title);
+  expect(await page.getAttribute('html', 'lang')).toBe('es');
+  if (place.role === 'aisle') await page.getByText(STAGE_DONE.feet).first().waitFor();
+  expect(errors).toEqual([]);
+  await context.close();
+});
