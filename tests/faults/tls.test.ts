@@ -10,8 +10,9 @@ import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { issueLeaf, makeAuthority, readLeaf } from '../../hub/tls/authority.ts';
-import { givenCertificates, ownCertificates } from '../../hub/tls/certificates.ts';
+import { givenCertificates, ownCertificates, type Shown } from '../../hub/tls/certificates.ts';
 import { onOnePort } from '../../hub/tls/onOnePort.ts';
+import { trustHandler } from '../../hub/tls/trustPage.ts';
 
 const DAY_MS = 24 * 60 * 60 * 1000;
 const NOW = Date.UTC(2026, 4, 2, 12);
@@ -193,5 +194,62 @@ describe('one port for plain and encrypted', () => {
     one.close();
     plain.closeAllConnections();
     encrypted.closeAllConnections();
+  });
+});
+
+describe('who comes by plain http', () => {
+  const shown = { cert: '', key: '', authority: 'THE CERTIFICATE', print: 'AB:CD' };
+
+  async function ask(
+    path: string,
+    how: RequestInit & { host?: string } = {},
+    given: Shown = shown,
+  ): Promise<Response> {
+    const handler = trustHandler(
+      () => given,
+      () => 4610,
+    );
+    const server = plainServer((request, response) => {
+      if (how.host !== undefined) request.headers.host = how.host;
+      void handler(request, response);
+    });
+    await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+    try {
+      const { port } = server.address() as AddressInfo;
+      return await fetch(`http://127.0.0.1:${port}${path}`, { redirect: 'manual', ...how });
+    } finally {
+      server.close();
+    }
+  }
+
+  it('is shown how to trust it, without any script, in the language asked for', async () => {
+    const english = await ask('/aisle');
+    expect(english.headers.get('content-security-policy')).toMatch(/^default-src 'none'; style-src 'sha256-/);
+    const page = await english.text();
+    expect(page).toContain('AB:CD');
+    expect(page).toContain('https://127.0.0.1:4610/');
+    expect(page).not.toMatch(/<script|javascript:|https?:\/\/(?!127)/i);
+    const spanish = await (await ask('/', { headers: { 'Accept-Language': 'es-MX,es;q=0.9' } })).text();
+    expect(spanish).toContain('<html lang="es"');
+  });
+
+  it('gets the certificate to install, and nothing that was meant for the board', async () => {
+    const file = await ask('/aisle-board.crt');
+    expect(file.headers.get('content-type')).toBe('application/x-x509-ca-cert');
+    expect(await file.text()).toBe('THE CERTIFICATE');
+    expect((await ask('/pair', { method: 'POST', body: '123456' })).status).toBe(403);
+  });
+
+  it('is led on where the certificate is the barn’s own', async () => {
+    const answer = await ask('/aisle', {}, { ...shown, authority: null, print: null });
+    expect([answer.status, answer.headers.get('location')]).toEqual([308, 'https://127.0.0.1:4610/']);
+  });
+
+  it('cannot put a name of theirs into the page', async () => {
+    for (const host of ['"><script>alert(1)</script>', 'evil.example/..', 'a b']) {
+      const page = await (await ask('/', { host })).text();
+      expect(page, host).toContain('https://localhost:4610/');
+      expect(page, host).not.toContain('alert(1)');
+    }
   });
 });

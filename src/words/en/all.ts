@@ -17,4 +17,5 @@ export const ENGLISH = {
   paper: () => import('./paper.ts'),
   help: () => import('./help.ts'),
   pair: () => import('./pair.ts'),
+  trust: () => import('./trust.ts'),
 };

@@ -19,4 +19,5 @@ export const SPANISH: Loaders = {
   paper: () => import('./paper.ts'),
   help: () => import('./help.ts'),
   pair: () => import('./pair.ts'),
+  trust: () => import('./trust.ts'),
 };
