@@ -13,6 +13,7 @@ export const DESK = {
   recent: 'Undo',
   tablets: 'Tablets',
   add: 'Add',
+  records: 'Records',
   now: 'now',
   nobodys: 'Nobody’s work',
   nobodysNone: 'All open work is in somebody’s hands.',

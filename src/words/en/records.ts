@@ -1,2 +1,138 @@
 /** Who and what the barn’s records hold. */
 export const RECORDS_PAGE = 'Records · Aisle Board';
+
+export const RECORDS = {
+  title: 'Records',
+  search: 'Search',
+  add: 'Add',
+  save: 'Save',
+  saving: 'Saving…',
+  saved: 'Saved.',
+  discard: 'Discard',
+  retire: 'Retire',
+  retireSure: 'Retire it now',
+  more: 'Show more',
+  none: 'None',
+  choose: 'Choose',
+  addOne: 'Add one',
+  remove: 'Remove',
+  yes: 'Yes',
+  no: 'No',
+  back: 'Coordinator',
+  nothing: 'Nothing here yet.',
+  stillUsed: 'Still needed by: ',
+  inBook: 'These come without it from now on: ',
+  choosePhoto: 'Choose a picture',
+  photoFailed: 'That picture could not be kept. Try another, or try again when the hub is back.',
+  rules: 'Barn rules',
+  reset: 'Default',
+  source: 'Source of the default: ',
+  onePerLine: 'One on each line',
+} as const;
+
+export const RECORD_TABLE = {
+  horses: 'Horses',
+  volunteers: 'Volunteers',
+  riders: 'Riders',
+  staff: 'Staff',
+  arenas: 'Arenas',
+  stalls: 'Stalls',
+  helmets: 'Helmets',
+  pattern: 'Weekly lessons',
+  planned: 'Single lessons',
+  terms: 'Terms',
+  exceptions: 'Exceptions',
+  shifts: 'Who comes when',
+} as const;
+
+export const RECORD_FIELD = {
+  name: 'Name',
+  stall: 'Stall',
+  tackLists: 'Tack lists',
+  weight: 'Weight of the horse',
+  how: 'Weighed by',
+  pony: 'Pony',
+  condition: 'Condition score',
+  loadLimit: 'Own limit, rider and tack',
+  experiencedFor: 'Asks for an experienced person',
+  farrierOn: 'Last shoeing or trim',
+  kit: 'Own grooming kit',
+  cautions: 'Cautions',
+  notes: 'Notes',
+  photo: 'Picture',
+  clearances: 'Cleared for',
+  minor: 'Under age',
+  pace: 'Time taken against the barn’s mean',
+  callName: 'Call name',
+  fullName: 'Full name',
+  riderWeight: 'Weight as ridden',
+  balanced: 'Sits in balance',
+  approvedHorses: 'Approved horses',
+  notWithHorses: 'Not with',
+  ownHelmet: 'Own helmet, bought on',
+  knocked: 'Was hit in a fall',
+  needs: 'Needs',
+  role: 'Role',
+  metres: 'From the first stall',
+  boughtOn: 'Bought on',
+  date: 'Date',
+  firstDate: 'First date',
+  lastDate: 'Last date',
+  time: 'Starts at',
+  minutes: 'Length',
+  arena: 'Arena',
+  instructor: 'Instructor',
+  places: 'Places',
+  rider: 'Rider',
+  horse: 'Horse',
+  tack: 'Tack',
+  leader: 'Leader',
+  sideWalkers: 'Side-walkers',
+  what: 'What',
+  lesson: 'Lesson',
+  insteadOf: 'Date it would be on',
+  toDate: 'New date',
+  toTime: 'New time',
+  why: 'Why',
+  volunteer: 'Volunteer',
+  comes: 'Comes',
+  weekday: 'Weekday',
+  term: 'Term',
+  from: 'From',
+  until: 'Until',
+  items: 'What belongs to it',
+  tackKg: 'Weight of the tack',
+  signal: 'How serious',
+  caution: 'What to mind',
+} as const;
+
+export const RECORD_FOOT = { LF: 'Left fore', LH: 'Left hind', RF: 'Right fore', RH: 'Right hind' } as const;
+export const RECORD_SHOD = { barefoot: 'barefoot', shod: 'shod' } as const;
+export const RECORD_HOW = { scale: 'scale', tape: 'tape' } as const;
+export const RECORD_ROLE = { instructor: 'Instructor', coordinator: 'Coordinator' } as const;
+export const RECORD_SIGNAL = { WARNING: 'Warning', CAUTION: 'Caution', NOTICE: 'Notice' } as const;
+export const RECORD_WHAT = { closed: 'Closed', cancelled: 'Cancelled', moved: 'Moved' } as const;
+export const RECORD_EVERY = { week: 'Every week', once: 'Once' } as const;
+export const RECORD_WEEKDAY: readonly string[] = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+
+export type RecordFault =
+  'missing' | 'tooLong' | 'tooSmall' | 'tooLarge' | 'notSo' | 'endsBefore' | 'tooMany';
+
+export function sayRecordFault(code: RecordFault, limit: number | null): string {
+  switch (code) {
+    case 'missing':
+      return 'Please fill this in.';
+    case 'tooLong':
+      return `Too long: at most ${limit} signs.`;
+    case 'tooSmall':
+      return `Too small: at least ${limit}.`;
+    case 'tooLarge':
+      return `Too large: at most ${limit}.`;
+    case 'tooMany':
+      return `Too many: at most ${limit}.`;
+    case 'endsBefore':
+      return 'It must end after it begins.';
+    case 'notSo':
+      return 'This cannot be right. Look at it again.';
+  }
+}

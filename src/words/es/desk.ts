@@ -13,6 +13,7 @@ export const DESK = {
   recent: 'Deshacer',
   tablets: 'Tabletas',
   add: 'Agregar',
+  records: 'Registros',
   now: 'ahora',
   nobodys: 'Trabajo de nadie',
   nobodysNone: 'Todo el trabajo que falta lo tiene alguien.',

@@ -1,2 +1,143 @@
 /** Who and what the barn’s records hold. */
 export const RECORDS_PAGE = 'Registros · Aisle Board';
+
+export const RECORDS = {
+  title: 'Registros',
+  search: 'Buscar',
+  add: 'Agregar',
+  save: 'Guardar',
+  saving: 'Guardando…',
+  saved: 'Guardado.',
+  discard: 'Descartar',
+  retire: 'Retirar',
+  retireSure: 'Retirarlo ahora',
+  more: 'Mostrar más',
+  none: 'Ninguno',
+  choose: 'Elegir',
+  addOne: 'Agregar uno',
+  remove: 'Quitar',
+  yes: 'Sí',
+  no: 'No',
+  back: 'Coordinación',
+  nothing: 'Aquí no hay nada todavía.',
+  stillUsed: 'Todavía lo necesita: ',
+  inBook: 'Desde ahora vienen sin él: ',
+  choosePhoto: 'Elegir una foto',
+  photoFailed: 'No se pudo guardar esa foto. Pruebe otra, o de nuevo cuando vuelva la central.',
+  rules: 'Reglas del establo',
+  reset: 'Valor inicial',
+  source: 'Fuente del valor inicial: ',
+  onePerLine: 'Uno por línea',
+} as const;
+
+export const RECORD_TABLE = {
+  horses: 'Caballos',
+  volunteers: 'Voluntarios',
+  riders: 'Jinetes',
+  staff: 'Personal',
+  arenas: 'Pistas',
+  stalls: 'Boxes',
+  helmets: 'Cascos',
+  pattern: 'Clases semanales',
+  planned: 'Clases sueltas',
+  terms: 'Períodos',
+  exceptions: 'Excepciones',
+  shifts: 'Quién viene y cuándo',
+} as const;
+
+export const RECORD_FIELD = {
+  name: 'Nombre',
+  stall: 'Box',
+  tackLists: 'Listas de equipo',
+  weight: 'Peso del caballo',
+  how: 'Pesado con',
+  pony: 'Poni',
+  condition: 'Condición corporal',
+  loadLimit: 'Límite propio, jinete y equipo',
+  experiencedFor: 'Pide una persona con experiencia',
+  farrierOn: 'Último herrado o recorte',
+  kit: 'Cepillos propios',
+  cautions: 'Precauciones',
+  notes: 'Notas',
+  photo: 'Foto',
+  clearances: 'Autorizado para',
+  minor: 'Menor de edad',
+  pace: 'Tiempo frente a la media del establo',
+  callName: 'Nombre de uso',
+  fullName: 'Nombre completo',
+  riderWeight: 'Peso al montar',
+  balanced: 'Monta en equilibrio',
+  approvedHorses: 'Caballos aprobados',
+  notWithHorses: 'No con',
+  ownHelmet: 'Casco propio, comprado el',
+  knocked: 'Golpeado en una caída',
+  needs: 'Necesidades',
+  role: 'Función',
+  metres: 'Desde el primer box',
+  boughtOn: 'Comprado el',
+  date: 'Fecha',
+  firstDate: 'Primera fecha',
+  lastDate: 'Última fecha',
+  time: 'Empieza a las',
+  minutes: 'Duración',
+  arena: 'Pista',
+  instructor: 'Instructor',
+  places: 'Lugares',
+  rider: 'Jinete',
+  horse: 'Caballo',
+  tack: 'Equipo',
+  leader: 'Guía',
+  sideWalkers: 'Acompañantes',
+  what: 'Qué',
+  lesson: 'Clase',
+  insteadOf: 'Fecha en que sería',
+  toDate: 'Nueva fecha',
+  toTime: 'Nueva hora',
+  why: 'Por qué',
+  volunteer: 'Voluntario',
+  comes: 'Viene',
+  weekday: 'Día de la semana',
+  term: 'Período',
+  from: 'Desde',
+  until: 'Hasta',
+  items: 'Qué incluye',
+  tackKg: 'Peso del equipo',
+  signal: 'Gravedad',
+  caution: 'Qué cuidar',
+} as const;
+
+export const RECORD_FOOT = {
+  LF: 'Mano izquierda',
+  LH: 'Pata izquierda',
+  RF: 'Mano derecha',
+  RH: 'Pata derecha',
+} as const;
+export const RECORD_SHOD = { barefoot: 'sin herrar', shod: 'herrado' } as const;
+export const RECORD_HOW = { scale: 'báscula', tape: 'cinta' } as const;
+export const RECORD_ROLE = { instructor: 'Instructor', coordinator: 'Coordinador' } as const;
+export const RECORD_SIGNAL = { WARNING: 'Advertencia', CAUTION: 'Precaución', NOTICE: 'Aviso' } as const;
+export const RECORD_WHAT = { closed: 'Cerrado', cancelled: 'Cancelada', moved: 'Cambiada' } as const;
+export const RECORD_EVERY = { week: 'Cada semana', once: 'Una vez' } as const;
+export const RECORD_WEEKDAY: readonly string[] = ['Lun', 'Mar', 'Mié', 'Jue', 'Vie', 'Sáb', 'Dom'];
+
+export type RecordFault =
+  'missing' | 'tooLong' | 'tooSmall' | 'tooLarge' | 'notSo' | 'endsBefore' | 'tooMany';
+
+export function sayRecordFault(code: RecordFault, limit: number | null): string {
+  switch (code) {
+    case 'missing':
+      return 'Complete este dato.';
+    case 'tooLong':
+      return `Demasiado largo: ${limit} signos como máximo.`;
+    case 'tooSmall':
+      return `Demasiado bajo: ${limit} como mínimo.`;
+    case 'tooLarge':
+      return `Demasiado alto: ${limit} como máximo.`;
+    case 'tooMany':
+      return `Son demasiados: ${limit} como máximo.`;
+    case 'endsBefore':
+      return 'Debe terminar después de empezar.';
+    case 'notSo':
+      return 'Esto no puede ser. Revíselo.';
+  }
+}

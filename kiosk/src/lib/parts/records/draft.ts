@@ -1,0 +1,93 @@
+/** A record while it is filled in: plain data that may not make sense yet. */
+import { TableRecord, type Table } from '#core/barn/barn.ts';
+
+export type Draft = Readonly<Record<string, unknown>>;
+
+/** What is wrong with one field; the words stand in `src/words`. */
+export type FaultCode = 'missing' | 'tooLong' | 'tooSmall' | 'tooLarge' | 'notSo' | 'endsBefore' | 'tooMany';
+export type Fault = { readonly code: FaultCode; readonly limit: number | null };
+
+/** The value at `path` (dots between names); undefined: nothing there. */
+export function valueAt(draft: unknown, path: string): unknown {
+  return path.split('.').reduce<unknown>((value, name) => {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, name)) return undefined;
+    return (value as Record<string, unknown>)[name];
+  }, draft);
+}
+
+/** A copy with the value at `path` set; undefined takes it out. */
+export function withValue<T>(draft: T, path: string, value: unknown): T {
+  const [name = '', ...rest] = path.split('.');
+  if (Array.isArray(draft)) {
+    const next = rest.length > 0 ? withValue(draft[Number(name)], rest.join('.'), value) : value;
+    return draft.with(Number(name), next) as T;
+  }
+  const copy: Record<string, unknown> = { ...(draft as Record<string, unknown> | null) };
+  const next = rest.length > 0 ? withValue(copy[name] ?? {}, rest.join('.'), value) : value;
+  if (next === undefined) delete copy[name];
+  else copy[name] = next;
+  return copy as T;
+}
+
+/** The record when everything in the draft makes sense, else what is wrong, by path. */
+export function checked(
+  table: Table,
+  draft: Draft,
+):
+  | { readonly saved: TableRecord; readonly faults: null }
+  | { readonly saved: null; readonly faults: ReadonlyMap<string, Fault> } {
+  const parsed = TableRecord.safeParse({ table, record: draft });
+  if (parsed.success) return { saved: parsed.data, faults: null };
+  const faults = new Map<string, Fault>();
+  for (const issue of parsed.error.issues) {
+    const path = issue.path.slice(1).join('.');
+    if (!faults.has(path)) faults.set(path, faultOf(issue, valueAt(draft, path)));
+  }
+  return { saved: null, faults };
+}
+
+type Issue = { readonly code: string; readonly minimum?: unknown; readonly maximum?: unknown };
+
+function faultOf({ code, minimum, maximum }: Issue, value: unknown): Fault {
+  if (value === undefined || value === null || value === '') return { code: 'missing', limit: null };
+  const limit = Number(minimum ?? maximum ?? NaN);
+  const known = Number.isFinite(limit) ? limit : null;
+  if (code === 'too_small') {
+    return typeof value === 'number' ? { code: 'tooSmall', limit: known } : { code: 'missing', limit: null };
+  }
+  if (code === 'too_big') {
+    const what = typeof value === 'number' ? 'tooLarge' : Array.isArray(value) ? 'tooMany' : 'tooLong';
+    return { code: what, limit: known };
+  }
+  return { code: code === 'custom' ? 'endsBefore' : 'notSo', limit: null };
+}
+
+/** Kept over a reload of the page, and gone when its tab is closed: a draft may hold a rider's weight. */
+export class KeptDrafts {
+  readonly #shelf: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
+
+  constructor(shelf: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>) {
+    this.#shelf = shelf;
+  }
+
+  get(key: string): Draft | null {
+    try {
+      const found: unknown = JSON.parse(this.#shelf.getItem(`draft ${key}`) ?? 'null');
+      return typeof found === 'object' && found !== null ? (found as Draft) : null;
+    } catch {
+      return null;
+    }
+  }
+
+  keep(key: string, draft: Draft): void {
+    try {
+      this.#shelf.setItem(`draft ${key}`, JSON.stringify(draft));
+    } catch {
+      // A full or forbidden shelf: the form itself still holds it.
+    }
+  }
+
+  drop(key: string): void {
+    this.#shelf.removeItem(`draft ${key}`);
+  }
+}
