@@ -14,6 +14,7 @@ import { greeting } from './greeting.ts';
 import { healthEndpoint } from './health.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
+import { importEndpoint } from './imports.ts';
 import { Learning } from './learning.ts';
 import { photoFolder, photoMemory, photosEndpoints } from './photos.ts';
 import { PacedPlanner } from './planner.ts';
@@ -169,6 +170,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       endpoints: [
         healthEndpoint(health),
         accounts.endpoint,
+        importEndpoint({ take: (op) => room.takeOne(op), barnNow: () => room.barnNow() }),
         ...photosEndpoints({
           shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
           barn: () => room.board.barn,

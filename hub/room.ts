@@ -9,7 +9,7 @@ import type { Role } from '#core/day/places.ts';
 import type { BarnClock, FromTablet, Status } from '#core/wire/messages.ts';
 import { Audience } from './audience.ts';
 import { Forecasts } from './forecasts.ts';
-import { Ledger, type LedgerParts } from './ledger.ts';
+import { Ledger, type Answer, type LedgerParts } from './ledger.ts';
 import type { Planner } from './planner.ts';
 import { Questions } from './questions.ts';
 import { CLOSE, type Link, type Live, type Session } from './session.ts';
@@ -158,6 +158,17 @@ export class Room {
   /** A fact the hub itself brings in. Resolves when everybody has been told, or it could not be written down. */
   bring(fact: OpFact): Promise<void> {
     return this.#ledger.bring(fact);
+  }
+
+  /** A coordinator's op that came another way than by a socket. Null: it could not be written down. */
+  takeOne(op: Op): Promise<Answer | null> {
+    return new Promise((done) => {
+      const isWhole = this.#ledger.take([op], 'coordinator', {
+        answered: ([answer]) => done(answer ?? null),
+        notTaken: () => done(null),
+      });
+      if (!isWhole) done(null);
+    });
   }
 
   /** Something about the hub itself has changed. */

@@ -98,6 +98,23 @@ export function withRecord(barn: Barn, { table, record }: TableRecord): Barn {
   return withTable(barn, table, put<unknown>(recordsOf(barn, table), record.id, record));
 }
 
+/** The barn with these records saved and those gone: each table is copied once, however many there are. */
+export function withRecords(
+  barn: Barn,
+  put: readonly TableRecord[],
+  gone: readonly { readonly table: Table; readonly id: string }[],
+): Barn {
+  const changed = new Map<Table, Record<string, unknown>>();
+  const copy = (table: Table): Record<string, unknown> => {
+    const known = changed.get(table) ?? { ...recordsOf(barn, table) };
+    changed.set(table, known);
+    return known;
+  };
+  for (const { table, record } of put) copy(table)[record.id] = record;
+  for (const { table, id } of gone) delete copy(table)[id];
+  return [...changed].reduce((next, [table, records]) => withTable(next, table, records), barn);
+}
+
 /** The barn without one record; the same reference when there is none. */
 export function withoutRecord(barn: Barn, table: Table, id: string): Barn {
   const records: Record<string, unknown> = recordsOf(barn, table);

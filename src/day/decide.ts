@@ -143,6 +143,8 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
       return lessonsObjection(board, fact);
     case 'recordSaved':
       return null;
+    case 'recordsImported':
+      return importObjection(board, fact.gone);
     case 'recordRetired':
       return retireObjection(board, fact.table, fact.id);
     case 'rulesChanged':
@@ -292,6 +294,12 @@ function clearanceObjection(
   if (!volunteer || !horse) return null;
   const cleared = isCleared(volunteer.clearances, asks(horse.experiencedFor, stage));
   return cleared ? null : { code: 'notCleared', volunteer: id, stage, horse: horse.id };
+}
+
+/** What is already gone is no matter; what is still used keeps the whole file out. */
+function importObjection(board: Board, gone: readonly { table: Table; id: string }[]): Reason | null {
+  const isUsed = gone.some(({ table, id }) => retireObjection(board, table, id)?.code === 'stillUsed');
+  return isUsed ? { code: 'stillUsed' } : null;
 }
 
 /** A record that today's day still needs cannot go. */

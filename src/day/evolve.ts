@@ -26,6 +26,7 @@ import { cancelLessons, movedTo, moveLessons } from './lessons.ts';
 import { checkPlaces, ridersTapped } from './rides.ts';
 import { changeRoles } from './roles.ts';
 import { takeStandIns } from './standIns.ts';
+import { importRecords } from './importRecords.ts';
 import { takePlan } from './takePlan.ts';
 import { withDayWorked } from './worked.ts';
 import { tickItems } from './ticks.ts';
@@ -139,6 +140,8 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
       return cancelLessons(board, fact);
     case 'recordSaved':
       return saveRecord(board, fact.saved);
+    case 'recordsImported':
+      return importRecords(board, fact, keepsWhatHolds);
     case 'recordRetired': {
       const barn = withoutRecord(board.barn, fact.table, fact.id);
       return barn === board.barn ? board : { ...board, barn };

@@ -78,6 +78,10 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
     late: 'a cancelled lesson stays cancelled; declined once riders are up',
   },
   recordSaved: { repeated: SAME, late: 'the last version saved counts' },
+  recordsImported: {
+    repeated: SAME,
+    late: 'the last version saved counts; declined as a whole when something it takes away is still used today',
+  },
   recordRetired: { repeated: SAME, late: 'declined when the record is gone or still used today' },
   rulesChanged: { repeated: SAME, late: 'the last rules saved count' },
   barnNamed: { repeated: SAME, late: 'the last name given counts' },

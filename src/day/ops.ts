@@ -159,6 +159,13 @@ const LessonsCancelled = kind('lessonsCancelled', {
 /* Records and the day */
 const RecordSaved = kind('recordSaved', { saved: TableRecord });
 const RecordRetired = kind('recordRetired', { table: Table, id: Id });
+/** A file brought in, or one taken back again: all of it or nothing. `name`: how the file is called. */
+const RecordsImported = kind('recordsImported', {
+  name: z.string().check(z.maxLength(80)),
+  put: z.array(TableRecord).check(z.maxLength(20_000)),
+  /** Records that go: those an import had added, when it is taken back. */
+  gone: z.array(z.object({ table: Table, id: Id })).check(z.maxLength(20_000)),
+});
 const RulesChanged = kind('rulesChanged', { rules: Rules });
 const BarnNamed = kind('barnNamed', { name: ShownName, zone: ZoneName });
 const DayOpened = kind('dayOpened', { date: DateText });
@@ -237,6 +244,7 @@ export const OpFact = z.discriminatedUnion('kind', [
   LessonsCancelled,
   RecordSaved,
   RecordRetired,
+  RecordsImported,
   RulesChanged,
   BarnNamed,
   DayOpened,

@@ -69,6 +69,12 @@ function shownFact(fact: Fact): Fact | null {
   }
   // Who came and went, and why it was written down wrongly, is between them and the coordinator.
   if (fact.kind === 'ledgerCorrected') return null;
+  if (fact.kind === 'recordsImported') {
+    const put = fact.put.flatMap((one) => shownRecord(one) ?? []);
+    const gone = fact.gone.filter(({ table }) => !isPrivate(table));
+    // How the file was called is between the coordinator and the hub.
+    return put.length + gone.length === 0 ? null : { ...fact, name: '', put, gone };
+  }
   if (fact.kind === 'recordRetired') return isPrivate(fact.table) ? null : fact;
   return fact.kind === 'conditionScored' ? null : fact;
 }

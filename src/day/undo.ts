@@ -198,6 +198,7 @@ function isUndoable(fact: Fact): boolean {
     case 'conditionScored':
     case 'findingRead':
     case 'recordSaved':
+    case 'recordsImported':
     case 'recordRetired':
     case 'rulesChanged':
     case 'barnNamed':

@@ -84,6 +84,7 @@ function aboutOf(fact: ChangeFact): string[] {
       return [fact.saved.record.id];
     case 'recordRetired':
       return [fact.id];
+    case 'recordsImported':
     case 'rulesChanged':
     case 'barnNamed':
     case 'planTaken':

@@ -1,6 +1,7 @@
 /** A small barn and everything that can be tapped at it, sensible or not, for the property tests of `src/day`. */
 import fc from 'fast-check';
 import { DEFAULT_RULES } from '#core/barn/rules.ts';
+import type { TableRecord } from '#core/barn/barn.ts';
 import type { Horse } from '#core/barn/horse.ts';
 import type { Lesson } from '#core/barn/lesson.ts';
 import type { Finding } from '#core/care/findings.ts';
@@ -459,6 +460,28 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
         }),
       }),
       { minLength: 1, maxLength: 3 },
+    ),
+  }),
+  fc.record({
+    kind: fc.constant('recordsImported'),
+    name: fc.constant('horses.csv'),
+    put: fc.array(
+      fc.constantFrom<TableRecord>(
+        { table: 'horses', record: horse('fern', { name: 'Fern from a file' }) },
+        { table: 'volunteers', record: { id: 'zed', name: 'Zed', clearances: [] } },
+        { table: 'riders', record: { id: 'r2', callName: 'Sasha' } },
+        { table: 'stalls', record: { id: 's1', name: 'Box 1', metres: 2 } },
+      ),
+      { maxLength: 3 },
+    ),
+    gone: fc.array(
+      fc.constantFrom(
+        { table: 'horses' as const, id: 'moss' },
+        { table: 'volunteers' as const, id: 'zed' },
+        { table: 'riders' as const, id: 'r2' },
+        { table: 'riders' as const, id: 'r1' },
+      ),
+      { maxLength: 2 },
     ),
   }),
   fc.record({

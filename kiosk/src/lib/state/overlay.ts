@@ -71,6 +71,8 @@ function subjectsOf({ fact }: Op): readonly string[] {
       return [fact.saved.record.id];
     case 'recordRetired':
       return [fact.id];
+    case 'recordsImported':
+      return fact.put.map(({ record }) => record.id);
     case 'lessonPlanned':
       return [fact.lesson];
     case 'placesPlanned':

@@ -1,0 +1,68 @@
+/**
+ * `POST /import`: a file of records, looked at and worded by the page, checked again here, and written as one fact: all of
+ * it is on disk before it is answered, or nothing is.
+ */
+import type { IncomingMessage, ServerResponse } from 'node:http';
+import type { Op } from '#core/day/ops.ts';
+import { parseFrame } from '#core/wire/frame.ts';
+import { IMPORT_BYTES, ImportSent, type ImportStep } from '#core/wire/imports.ts';
+import type { Endpoint } from './endpoints.ts';
+import type { Answer } from './ledger.ts';
+
+/** How often the page hears how much has come, in bytes. */
+const SAY_EVERY_BYTES = 256 * 1024;
+
+type ImportsParts = {
+  /** Null: nothing can be written down just now. */
+  readonly take: (op: Op) => Promise<Answer | null>;
+  readonly barnNow: () => number;
+};
+
+/** Answers a line of JSON a step (`ImportStep`). */
+export function importEndpoint({ take, barnNow }: ImportsParts): Endpoint {
+  return {
+    method: 'POST',
+    path: '/import',
+    may: 'coordinator',
+    answer: async (request, response, who) => {
+      response.writeHead(200, { 'Content-Type': 'application/x-ndjson', 'Cache-Control': 'no-store' });
+      const say = (step: ImportStep): void => void response.write(`${JSON.stringify(step)}\n`);
+      const body = await readAll(request, say);
+      if (body === null) return refuse(response, say, 'tooLong');
+      const sent = parseFrame(ImportSent, body);
+      if (!sent) return refuse(response, say, 'malformed');
+      say({ step: 'checked', records: sent.fact.put.length + sent.fact.gone.length });
+      const device = who.is === 'tablet' ? who.device : 'import';
+      const answer = await take({ ...sent, device, tappedAt: barnNow() });
+      if (!answer) return refuse(response, say, 'readOnly');
+      if (answer.why) say({ step: 'refused', code: 'declined', why: answer.why });
+      else say({ step: 'written', seq: answer.seq });
+      response.end();
+    },
+  };
+}
+
+function refuse(
+  response: ServerResponse,
+  say: (step: ImportStep) => void,
+  code: 'tooLong' | 'malformed' | 'readOnly',
+): void {
+  say({ step: 'refused', code, why: null });
+  response.end();
+}
+
+/** The body as text; null when it is longer than it may be. */
+async function readAll(request: IncomingMessage, say: (step: ImportStep) => void): Promise<string | null> {
+  const chunks: Buffer[] = [];
+  let bytes = 0;
+  let said = 0;
+  for await (const chunk of request as AsyncIterable<Buffer>) {
+    bytes += chunk.length;
+    if (bytes > IMPORT_BYTES) return null;
+    chunks.push(chunk);
+    if (bytes - said < SAY_EVERY_BYTES) continue;
+    said = bytes;
+    say({ step: 'received', bytes });
+  }
+  return Buffer.concat(chunks).toString('utf8');
+}
