@@ -14,6 +14,7 @@ export const DESK = {
   tablets: 'Tablets',
   add: 'Add',
   records: 'Records',
+  sheet: 'Day sheet',
   now: 'now',
   nobodys: 'Nobody’s work',
   nobodysNone: 'All open work is in somebody’s hands.',

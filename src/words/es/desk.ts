@@ -14,6 +14,7 @@ export const DESK = {
   tablets: 'Tabletas',
   add: 'Agregar',
   records: 'Registros',
+  sheet: 'Hoja del día',
   now: 'ahora',
   nobodys: 'Trabajo de nadie',
   nobodysNone: 'Todo el trabajo que falta lo tiene alguien.',

@@ -1,2 +1,103 @@
+/** The day sheet: lessons, places, conflicts and proposals. */
+import type { Conflict } from '../../day/conflicts.ts';
+import type { AlongBlock } from '../../day/goAlong.ts';
+import type { PersonReason } from '../../plan/propose/model.ts';
+import type { NameOf } from '../names.ts';
+import { sayBlock, sayUnblock } from './plan.ts';
+
 /** The sheet of a day to come. */
 export const SHEET_PAGE = 'Hoja del día · Aisle Board';
+
+export const SHEET = {
+  title: 'Hoja del día',
+  back: 'Coordinación',
+  date: 'Fecha',
+  preview:
+    'Así está esta fecha en el libro del establo. Se cambia en Registros; llegado el día, pasa a ser propia de ese día.',
+  take: 'Tomar del plan semanal',
+  propose: 'Proponer para lugares libres',
+  nothingOpen: 'No queda nada libre que el tablero pueda cubrir.',
+  accept: 'Aceptar la propuesta',
+  leave: 'Dejarlo',
+  addLesson: 'Agregar una clase',
+  addPlace: 'Agregar un lugar',
+  noLessons: 'No hay clases en esta fecha.',
+  people: 'Quién viene y cuándo',
+  horse: 'Caballo',
+  rider: 'Jinete',
+  leader: 'Guía',
+  tack: 'Equipo',
+  sideWalker: 'Acompañante',
+  name: 'Nombre de la clase',
+  time: 'Empieza a las',
+  fine: 'Nada se opone a este día.',
+  undo: 'Deshacer',
+  here: 'Está aquí',
+} as const;
+
+const SHEET_ROLE = { leader: 'guiar', sideWalker: 'acompañar' } as const;
+
+/** A conflict as a sentence, and what to do. */
+export function sayConflict(conflict: Conflict, nameOf: NameOf): string {
+  switch (conflict.code) {
+    case 'no-horse':
+      return 'Falta el caballo. Elija uno o pida una propuesta.';
+    case 'no-tack-chosen':
+      return `${nameOf(conflict.horse)}: falta elegir el equipo. Elija una lista.`;
+    case 'pair': {
+      const { block, horse } = conflict;
+      const todo = block.unblock === null ? 'Elija otro caballo.' : sayUnblock(block.unblock, nameOf);
+      return `${nameOf(horse)}: ${sayBlock(block, nameOf)} ${todo}`;
+    }
+    case 'workload':
+      return `${nameOf(conflict.horse)}: ${sayBlock({ code: 'workload', over: conflict.over, unblock: null }, nameOf)} Dé uno de sus lugares a otro caballo.`;
+    case 'horse-twice':
+      return `${nameOf(conflict.horse)} está en ${nameOf(conflict.other)} a la misma hora. Elija otro caballo para una de las dos.`;
+    case 'too-little-between':
+      return `${nameOf(conflict.horse)} tiene ${conflict.minutes} min después de ${nameOf(conflict.other)} y necesita ${conflict.needed}. Empiece más tarde o elija otro caballo.`;
+    case 'rider-twice':
+      return `Este jinete está en ${nameOf(conflict.other)} a la misma hora. Quite uno de los dos.`;
+    case 'arena-twice':
+      return `${nameOf(conflict.arena)} también la usa ${nameOf(conflict.other)} a esta hora. Vea si caben las dos.`;
+    case 'instructor-twice':
+      return `${nameOf(conflict.person)} enseña ${nameOf(conflict.other)} a la misma hora. Elija otro instructor.`;
+    case 'no-instructor':
+      return 'Falta el instructor. Elija uno.';
+    case 'along':
+      return `${nameOf(conflict.person)} ${sayAlong(conflict.block, nameOf)} Elija a otra persona para ${SHEET_ROLE[conflict.role]}.`;
+    case 'open-role':
+      return conflict.free === 0
+        ? `Nadie autorizado para ${SHEET_ROLE[conflict.role]} está libre. Pida a alguien que venga o cambie la hora.`
+        : `Falta alguien para ${SHEET_ROLE[conflict.role]}; pueden ${conflict.free}. Elija a una persona.`;
+  }
+}
+
+function sayAlong(block: AlongBlock, nameOf: NameOf): string {
+  switch (block.code) {
+    case 'not-cleared':
+      return 'no está autorizado para eso.';
+    case 'too-young':
+      return 'es menor, y las reglas del establo piden un adulto.';
+    case 'not-expected':
+      return 'no está en la lista de este día.';
+    case 'away':
+      return 'no está.';
+    case 'other-hours':
+      return 'no está durante toda la clase.';
+    case 'busy':
+      return `también hace falta en ${nameOf(block.lesson)}.`;
+  }
+}
+
+export function sayPersonReason(reason: PersonReason): string {
+  switch (reason.code) {
+    case 'others-free':
+      return reason.others === 0 ? 'nadie más puede' : `${reason.others} más pueden`;
+    case 'with-this-rider-before':
+      return 'ya estuvo hoy con este jinete';
+    case 'experienced':
+      return 'con experiencia, como pide este caballo';
+    case 'in-lessons':
+      return reason.lessons === 0 ? 'en ninguna otra clase todavía' : `ya en ${reason.lessons} clases`;
+  }
+}
