@@ -6,7 +6,7 @@ import { Hold } from '../barn/horse.ts';
 import { Lesson } from '../barn/lesson.ts';
 import { Finding } from '../care/findings.ts';
 import { WeatherReading } from '../care/weather.ts';
-import { STAGES, Stage, WORK_STAGES, WorkStage } from '../barn/stage.ts';
+import { STAGES, WORK_STAGES, WorkStage, type Stage } from '../barn/stage.ts';
 
 /**
  * That a stage was finished: by whom (null: nobody gave a name), when, and by which op, so that it can be undone. `tack`
