@@ -8,6 +8,7 @@ export type DemoArguments = {
   readonly port: number;
   readonly data: string;
   readonly host: string;
+  readonly names: readonly string[];
   readonly speed: number;
   readonly seed: number;
   /** ISO 8601; null: today in the demo barn's zone. */
@@ -34,6 +35,7 @@ export function readDemoArguments(args: readonly string[]): DemoArguments {
     port: whole('port', values.port, DEFAULT_PORT, 0, 65_535),
     data: values.data ?? 'data',
     host: values.host ?? '0.0.0.0',
+    names: values.name ?? [],
     speed: whole('demo-speed', values['demo-speed'], DEFAULT_SPEED, 1, FASTEST),
     seed: whole('seed', values.seed, DEFAULT_SEED, 0, 2 ** 31 - 1),
     date,
@@ -59,7 +61,15 @@ function parse(args: readonly string[]) {
   try {
     return parseArgs({
       args: [...args],
-      options: { port: TEXT, data: TEXT, host: TEXT, 'demo-speed': TEXT, seed: TEXT, date: TEXT },
+      options: {
+        port: TEXT,
+        data: TEXT,
+        host: TEXT,
+        name: { ...TEXT, multiple: true },
+        'demo-speed': TEXT,
+        seed: TEXT,
+        date: TEXT,
+      },
     }).values;
   } catch (error) {
     const why = error instanceof Error ? error.message.split('. ')[0] : String(error);

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { emptyBoard } from '#core/day/board.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
-import { greeting } from '../hub/greeting.ts';
+import { greeting, showOnConsole } from '../hub/greeting.ts';
 import { openHub, StartError, type Hub, type HubOptions } from '../hub/main.ts';
 import { readDemoArguments, type DemoArguments } from './arguments.ts';
 import { DEMO_ZONE } from './barn.ts';
@@ -10,7 +10,8 @@ import { freshDemoFolder } from './folder.ts';
 import { playAfternoon } from './player.ts';
 import { demoDay } from './simulate.ts';
 
-export type DemoOptions = DemoArguments & Pick<HubOptions, 'kiosk' | 'log'>;
+export type DemoOptions = Omit<DemoArguments, 'names'> &
+  Pick<HubOptions, 'names' | 'kiosk' | 'log' | 'showCode'>;
 
 export class Demo {
   readonly #options: DemoOptions;
@@ -54,17 +55,19 @@ export class Demo {
 
   /** A fresh board at the afternoon's beginning, and the people who play it. */
   async #begin(port: number): Promise<void> {
-    const { data, host, speed, seed, date, kiosk } = this.#options;
+    const { data, host, names = [], speed, seed, date, kiosk } = this.#options;
     const now = Date.now();
     const { board, ...cast } = demoDay(date ?? wallTimeAt(now, DEMO_ZONE).date);
     const hub = await openHub({
       port,
       host,
       folder: await freshDemoFolder(data),
+      names,
       demo: true,
+      open: true,
       first: board,
       barnClock: { hub: now, barn: cast.from, rate: speed },
-      onStartBarn: (name, zone) => this.#next(() => this.#startBarn(name, zone)),
+      onStartBarn: (name, zone, code) => this.#next(() => this.#startBarn(name, zone, code)),
       log: this.#log,
       ...(kiosk !== undefined && { kiosk }),
     });
@@ -89,18 +92,23 @@ export class Demo {
     await this.#begin(port);
   }
 
-  async #startBarn(name: string, zone: string): Promise<void> {
+  async #startBarn(name: string, zone: string, code: string | null): Promise<void> {
     // Two tablets may ask at once; the first one counts.
     if (this.#players.signal.aborted) return;
     const { port } = this.hub;
-    const { data, host, kiosk } = this.#options;
+    const { data, host, names = [], kiosk, showCode } = this.#options;
     await this.#stop();
     this.#hub = await openHub({
       port,
       host,
       folder: join(data, 'barn'),
+      names,
       first: emptyBoard(name, zone),
+      // Until the pages can pair.
+      open: true,
+      firstCode: code,
       log: this.#log,
+      ...(showCode && { showCode }),
       ...(kiosk !== undefined && { kiosk }),
     });
     this.#log(`The demo has ended; ${this.#hub.barnName()} is on the board.`);
@@ -127,7 +135,7 @@ function reachable(host: string): string {
 }
 
 async function main(args: readonly string[]): Promise<void> {
-  const demo = await Demo.open(readDemoArguments(args));
+  const demo = await Demo.open({ ...readDemoArguments(args), showCode: showOnConsole });
   const { hub } = demo;
   const name = `${hub.barnName()} (an invented barn, sped up)`;
   console.log(greeting(name, `http://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY));

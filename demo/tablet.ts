@@ -133,6 +133,8 @@ export class TabletClient {
       case 'status':
       case 'suggested':
       case 'standIns':
+      case 'gateAnswer':
+      case 'tabletsKnown':
       case 'forecast':
       case 'considered':
         break;

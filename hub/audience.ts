@@ -7,8 +7,8 @@ import { Session, type Link, type Live } from './session.ts';
 export class Audience {
   readonly #sessions = new Set<Session>();
 
-  join(link: Link): Session {
-    const session = new Session(link);
+  join(link: Link, token: string | null): Session {
+    const session = new Session(link, token);
     this.#sessions.add(session);
     return session;
   }

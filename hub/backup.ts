@@ -86,7 +86,7 @@ export async function writeBackup(path: string, backup: Backup): Promise<{ path:
   return { path: file, bytes: bytes.length };
 }
 
-function fileName({ madeAt, snapshot }: Backup): string {
+export function fileName({ madeAt, snapshot }: Backup): string {
   const { date, time } = wallTimeAt(madeAt, snapshot.board.barn.zone);
   return `aisle-board-${date}-${time.replace(':', '')}.backup`;
 }

@@ -9,3 +9,10 @@ export function greeting(name: string, here: string, lan: readonly string[], wit
   if (first && withCode) lines.push('', renderUnicodeCompact(first, { border: 2 }));
   return lines.join('\n');
 }
+
+/** A pairing code, on the console only: never through the log. */
+export function showOnConsole(code: string, [first]: readonly string[]): void {
+  console.log(`  code     ${code.slice(0, 3)} ${code.slice(3)}   (pairs one tablet within five minutes)`);
+  if (first && process.stdout.isTTY)
+    console.log(renderUnicodeCompact(`${first}/pair#${code}`, { border: 2 }));
+}

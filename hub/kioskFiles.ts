@@ -6,6 +6,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { extname, join } from 'node:path';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
 import * as z from 'zod/mini';
 
 export type Handler = (request: IncomingMessage, response: ServerResponse) => void;
@@ -73,16 +74,31 @@ function readPages(folder: string): Map<string, Page> {
     if (!entry.isFile() || !type) continue;
     const path = file.slice(folder.length).replaceAll('\\', '/');
     const body = readFileSync(file);
-    pages.set(path, {
-      type,
-      tag: `W/"${createHash('sha256').update(body).digest('base64url').slice(0, 22)}"`,
-      forGood: path.startsWith(IMMUTABLE),
-      body,
-      br: readIfThere(`${file}.br`),
-      gzip: readIfThere(`${file}.gz`),
-    });
+    if (extname(file) === '.html') addHtml(pages, path, body.toString('utf8'));
+    else pages.set(path, pageOf(path, type, body, readIfThere(`${file}.br`), readIfThere(`${file}.gz`)));
   }
   return pages;
+}
+
+function pageOf(path: string, type: string, body: Buffer, br: Buffer | null, gzip: Buffer | null): Page {
+  return { type, tag: `W/"${hashOf(body)}"`, forGood: path.startsWith(IMMUTABLE), body, br, gzip };
+}
+
+function hashOf(body: Buffer | string): string {
+  return createHash('sha256').update(body).digest('base64url').slice(0, 22);
+}
+
+/** A page's inline scripts become files of their own: no response allows an inline one. */
+function addHtml(pages: Map<string, Page>, path: string, html: string): void {
+  const add = (at: string, type: string, text: string): void => {
+    pages.set(at, pageOf(at, type, Buffer.from(text), brotliCompressSync(text), gzipSync(text)));
+  };
+  const outside = html.replaceAll(/<script>([\s\S]*?)<\/script>/g, (_all, script: string) => {
+    const at = `${IMMUTABLE}begin-${hashOf(script)}.js`;
+    add(at, 'text/javascript; charset=utf-8', script);
+    return `<script src="${at}"></script>`;
+  });
+  add(path, 'text/html; charset=utf-8', outside);
 }
 
 function readIfThere(file: string): Buffer | null {
@@ -103,8 +119,6 @@ function send(page: Page, request: IncomingMessage, response: ServerResponse): v
   response.setHeader('Cache-Control', page.forGood ? 'public, max-age=31536000, immutable' : 'no-cache');
   response.setHeader('ETag', page.tag);
   response.setHeader('Vary', 'Accept-Encoding');
-  response.setHeader('X-Content-Type-Options', 'nosniff');
-  response.setHeader('Referrer-Policy', 'no-referrer');
   if (request.headers['if-none-match']?.includes(page.tag)) {
     response.writeHead(304).end();
     return;

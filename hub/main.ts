@@ -9,8 +9,11 @@ import { Accounts } from './accounts.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { readArguments } from './arguments.ts';
 import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
-import { OPEN_GATE } from './gate.ts';
-import { greeting } from './greeting.ts';
+import { backupEndpoint } from './backupDownload.ts';
+import { namesOf } from './gate/hosts.ts';
+import { Crowd, LIMITS, OPEN_LIMITS, type Limits } from './gate/limits.ts';
+import { EVERYBODY, setUpGate } from './gate/setUp.ts';
+import { greeting, showOnConsole } from './greeting.ts';
 import { healthEndpoint } from './health.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
@@ -47,7 +50,19 @@ export type HubOptions = {
   readonly demo?: boolean;
   /** The board to begin with when the folder is empty; default an empty barn in this computer's zone. */
   readonly first?: Board;
-  readonly onStartBarn?: (name: string, zone: string) => void;
+  readonly onStartBarn?: (name: string, zone: string, code: string | null) => void;
+  /**
+   * Lets everybody in as whatever they say they are: for a demo and for tests that are about something else. No command
+   * line has it.
+   */
+  readonly open?: boolean;
+  /** A pairing code that counts from the start. */
+  readonly firstCode?: string | null;
+  /** Shows a pairing code on the hub's own console; default nowhere. */
+  readonly showCode?: (code: string, addresses: readonly string[]) => void;
+  /** Names besides its own by which the hub may be called. */
+  readonly names?: readonly string[];
+  readonly limits?: Limits;
   /** What `clock` is steadied from; for tests. */
   readonly clocks?: Clocks;
   /** How often a disk that failed is tried again, in ms; default 3 s. */
@@ -90,7 +105,9 @@ export async function openHub(options: HubOptions): Promise<Hub> {
   const barnClock = options.barnClock ?? { hub: startedAt, barn: startedAt, rate: 1 };
 
   let room: Room;
-  const web = await takePort(options.port, host);
+  const isOpen = options.open ?? false;
+  const limits = options.limits ?? (isOpen ? OPEN_LIMITS : LIMITS);
+  const web = await takePort(options.port, host, new Crowd(limits));
   try {
     const storage = options.folder
       ? await openDiskStorage(options.folder, beginning(options.first), startedAt)
@@ -111,8 +128,25 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       },
       log,
     });
+    const newId = (): string => `hub-${randomBytes(8).toString('hex')}`;
+    const gate = isOpen
+      ? EVERYBODY
+      : await setUpGate({
+          folder: options.folder,
+          clock,
+          port: () => web.port,
+          board: () => room.board,
+          bring: (fact) => room.bring(fact),
+          newId,
+          showCode: (code) => options.showCode?.(code, addresses),
+          firstCode: options.firstCode ?? null,
+          log,
+        });
     room = new Room({
       storage,
+      gate: gate.gate,
+      grant: gate.grant,
+      tablets: gate.tablets,
       planner: new PacedPlanner({
         forecaster,
         barnNow: () => room.barnNow(),
@@ -130,7 +164,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       mendEveryMs: options.mendEveryMs ?? MEND_EVERY_MS,
       dayKept: () => void learning.learn(),
       log,
-      newId: () => `hub-${randomBytes(8).toString('hex')}`,
+      newId,
     });
     if (!options.clock) steady.start();
     room.start();
@@ -150,8 +184,16 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       barnNow: () => room.barnNow(),
       log,
     });
-    const sockets = openSockets(room, options.heartbeat);
-    const health = (): unknown => ({
+    gate.start((device) => room.gateChanged(device));
+    const { tokenIn, renew } = gate;
+    const sockets = openSockets({
+      room,
+      limits,
+      tokenIn,
+      renew,
+      ...(options.heartbeat && { heartbeat: options.heartbeat }),
+    });
+    const health = () => ({
       status: room.status.readOnly ? 'readOnly' : 'ok',
       version,
       journal: storage.opened.journal,
@@ -166,16 +208,19 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       rssMb: Math.round(process.memoryUsage.rss() / 2 ** 20),
     });
     web.serve({
-      gate: OPEN_GATE,
+      gate: gate.gate,
+      isOurs: namesOf(options.names ?? []),
       endpoints: [
         healthEndpoint(health),
         accounts.endpoint,
         importEndpoint({ take: (op) => room.takeOne(op), barnNow: () => room.barnNow() }),
+        backupEndpoint(options.folder, clock, gate.audit),
         ...photosEndpoints({
           shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
           barn: () => room.board.barn,
           now: Date.now,
         }),
+        ...gate.endpoints,
       ],
       pages: kioskFiles(kiosk),
       sockets,
@@ -191,6 +236,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
         await room.close();
         await learning.stop();
         await accounts.stop();
+        await gate.stop();
         await sockets.stop();
         await web.stop();
         await storage.close();
@@ -213,24 +259,36 @@ function packageVersion(): string {
   return version;
 }
 
-/** Runs the real barn's hub until Ctrl-C or SIGTERM. */
-async function main(args: readonly string[]): Promise<void> {
-  const { port, data, host } = readArguments(args);
-  const hub = await openHub({ port, host, folder: join(data, 'barn') });
-  console.log(greeting(hub.barnName(), `http://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY));
-  const stopWatch = watchOver(process.env);
-  closeWhenStopped(() => {
-    stopWatch();
-    return hub.close();
-  });
-}
-
-if (import.meta.main) {
+/** Runs the real barn's hub until Ctrl-C or SIGTERM, or says why it cannot. */
+export async function runHub(
+  args: readonly string[],
+  more: Pick<HubOptions, 'open' | 'limits'> = {},
+): Promise<void> {
   try {
-    await main(process.argv.slice(2));
+    const { port, data, host, names } = readArguments(args);
+    const hub = await openHub({
+      port,
+      host,
+      names,
+      folder: join(data, 'barn'),
+      showCode: showOnConsole,
+      // Until the pages can pair.
+      open: true,
+      ...more,
+    });
+    console.log(
+      greeting(hub.barnName(), `http://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY),
+    );
+    const stopWatch = watchOver(process.env);
+    closeWhenStopped(() => {
+      stopWatch();
+      return hub.close();
+    });
   } catch (error) {
     if (!(error instanceof StartError)) throw error;
     console.error(error.message);
     process.exitCode = 1;
   }
 }
+
+if (import.meta.main) await runHub(process.argv.slice(2));

@@ -7,9 +7,12 @@ import type { Board } from '#core/day/board.ts';
 import type { Entry, Op, OpFact } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
 import type { BarnClock, FromTablet, Status } from '#core/wire/messages.ts';
+import type { GateOutcome, KnownTablet, Wish } from '#core/wire/gate.ts';
 import { Audience } from './audience.ts';
+import { Entrance, type Has } from './entrance.ts';
 import { Forecasts } from './forecasts.ts';
 import { Ledger, type Answer, type LedgerParts } from './ledger.ts';
+import type { RoomGate } from './gate.ts';
 import type { Planner } from './planner.ts';
 import { Questions } from './questions.ts';
 import { CLOSE, type Link, type Live, type Session } from './session.ts';
@@ -31,7 +34,13 @@ export type RoomParts = Pick<
   readonly addresses: () => readonly string[];
   /** That the hub's clock was set, while it is to be said. */
   readonly clockJump: () => Status['clockJump'];
-  readonly onStartBarn: (name: string, zone: string) => void;
+  readonly gate: RoomGate;
+  /** What somebody at the tablet `device` asks of the gate. Never rejects. */
+  readonly grant: (device: string, wish: Wish) => Promise<GateOutcome>;
+  /** Every tablet on the gate's list. */
+  readonly tablets: () => readonly Omit<KnownTablet, 'isHere'>[];
+  /** `code`: a pairing code that the new barn's hub takes once, so that whoever began it is let in. */
+  readonly onStartBarn: (name: string, zone: string, code: string | null) => void;
 };
 
 export { SNAPSHOT_EVERY } from './snapshots.ts';
@@ -46,6 +55,7 @@ export class Room {
   readonly #suggestions = new Suggestions(this.#audience);
   readonly #forecasts: Forecasts;
   readonly #questions: Questions;
+  readonly #entrance: Entrance;
   #closing = false;
 
   constructor(parts: RoomParts) {
@@ -57,6 +67,11 @@ export class Room {
       board: () => this.board,
       barnNow: () => this.barnNow(),
       broken: (session) => this.refuse(session, 'malformed'),
+    });
+    this.#entrance = new Entrance({
+      ...parts,
+      audience: this.#audience,
+      welcome: (session, live, has) => this.#greet(session, live, has),
     });
     this.#ledger = new Ledger({
       ...parts,
@@ -128,12 +143,20 @@ export class Room {
     return barnTimeAt(this.#parts.barnClock, this.#parts.clock());
   }
 
-  join(link: Link): Session {
-    return this.#audience.join(link);
+  /** `token`: what the connection showed. */
+  join(link: Link, token: string | null = null): Session {
+    return this.#audience.join(link, token);
   }
 
   leave(session: Session): void {
+    const { now } = session;
     this.#audience.leave(session);
+    this.#entrance.gone(now);
+  }
+
+  /** As what the tablet `device` is heard may have changed; null: any of them. */
+  gateChanged(device: string | null): void {
+    if (!this.#closing) this.#entrance.changed(device);
   }
 
   /** One text frame from a tablet. Never throws. */
@@ -143,7 +166,7 @@ export class Room {
     const understood = understand(session, text);
     if ('hello' in understood) this.#hello(session, understood.hello);
     else if ('refused' in understood) this.refuse(session, understood.refused);
-    else if (session.now.state === 'live') this.#answer(session, session.now, understood.message, receivedAt);
+    else this.#heard(session, understood.message, receivedAt);
   }
 
   /** Tells a tablet that its message could not be taken; after too many of them the connection ends. */
@@ -153,6 +176,7 @@ export class Room {
     this.#audience.say(session, { say: 'refused', code: tooMuch ? 'tooMuch' : code });
     if (tooMuch) session.link.close(CLOSE.policy, 'too many messages that could not be taken');
     else if (code === 'otherVersion') session.link.close(CLOSE.policy, 'other version');
+    else if (code === 'notPaired') session.link.close(CLOSE.policy, 'not paired');
   }
 
   /** A fact the hub itself brings in. Resolves when everybody has been told, or it could not be written down. */
@@ -176,6 +200,11 @@ export class Room {
     this.#audience.toEverybody(() => this.status);
   }
 
+  #heard(session: Session, message: Exclude<FromTablet, Hello>, receivedAt: number): void {
+    const live = this.#entrance.standing(session);
+    if (live) this.#answer(session, live, message, receivedAt);
+  }
+
   #answer(session: Session, live: Live, message: Exclude<FromTablet, Hello>, receivedAt: number): void {
     const { clock, demo, onStartBarn } = this.#parts;
     const isCoordinator = live.place.role === 'coordinator';
@@ -191,13 +220,17 @@ export class Room {
       case 'startBarn':
         if (!isCoordinator) return this.refuse(session, 'notAllowedHere');
         if (!demo) return this.refuse(session, 'notADemo');
-        return onStartBarn(message.name, message.zone);
+        return onStartBarn(message.name, message.zone, message.code ?? null);
+      case 'askGate':
+        return void this.#entrance.answer(session, live, message.ask, message.wish);
+      case 'touched':
+        return this.#parts.gate.touched(live.device);
     }
   }
 
-  #take(session: Session, { device, place }: Live, ops: readonly Op[]): void {
-    // The connection says which tablet it is, not the op: the right to undo hangs on it.
-    const own = ops.map((op) => ({ ...op, device }));
+  #take(session: Session, { device, place, by }: Live, ops: readonly Op[]): void {
+    // The connection says which tablet it is, not the op: the right to undo hangs on it. So does who unlocked it.
+    const own = ops.map((op) => ({ ...op, device, by: op.by ?? by }));
     const isWhole = this.#ledger.take(own, place.role, {
       answered: (answers) => this.#audience.say(session, { say: 'answered', answers: [...answers] }),
       notTaken: () => {
@@ -208,15 +241,18 @@ export class Room {
     if (!isWhole) this.refuse(session, 'malformed');
   }
 
-  #hello(session: Session, { device, place, since, open = [] }: Hello): void {
-    session.now = { state: 'live', device, place };
-    this.#welcome(session, session.now, since, open);
+  #hello(session: Session, hello: Hello): void {
+    if (!this.#entrance.comeIn(session, hello)) this.refuse(session, 'notPaired');
+  }
+
+  #greet(session: Session, live: Live, has: Has): void {
+    this.#welcome(session, live, has);
     this.#audience.say(session, this.status);
     this.#forecasts.welcome(session);
     if (!this.#suggestions.welcome(session)) this.#parts.planner.changed(this.board);
   }
 
-  #welcome(session: Session, { place }: Live, since: Hello['since'], open: readonly string[]): void {
+  #welcome(session: Session, { place, here }: Live, { since, open = [] }: Has): void {
     const { storage, barnClock: clock, demo, build, addresses } = this.#parts;
     const { journal } = storage.opened;
     const missed = since?.journal === journal ? this.#ledger.entriesAfter(since.seq) : null;
@@ -229,7 +265,10 @@ export class Room {
       addresses: [...addresses()],
       landed: this.#ledger.landed(open),
     };
-    this.#audience.say(session, welcomeFor(place.role, how, this.board, missed));
+    this.#audience.say(session, {
+      ...welcomeFor(place.role, how, this.board, missed),
+      ...(here && { here }),
+    });
   }
 
   #publish(entries: readonly Entry[]): void {
@@ -245,7 +284,7 @@ export class Room {
     for (const { session, live } of this.#audience.live()) {
       if (!session.isOwed) continue;
       session.isOwed = false;
-      this.#welcome(session, live, here, []);
+      this.#welcome(session, live, { since: here, open: [] });
     }
   }
 }

@@ -3,6 +3,7 @@ import type { IncomingMessage } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { WebSocketServer, type PerMessageDeflateOptions, type WebSocket } from 'ws';
 import { TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { addressKey, Rate, type Limits } from './gate/limits.ts';
 import type { Room } from './room.ts';
 import { CLOSE, type Link } from './session.ts';
 
@@ -41,39 +42,64 @@ const GOODBYE_MS = 500;
 
 export type Sockets = {
   /** Takes over a connection that asked to become a WebSocket. */
-  upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void;
+  upgrade(request: IncomingMessage, socket: Duplex, head: Buffer): Promise<void>;
   stop(): Promise<void>;
 };
 
-/** Opens sockets into `room`. */
-export function openSockets(room: Room, { pingEveryMs, silenceMs }: Heartbeat = HEARTBEAT): Sockets {
+export type SocketsParts = {
+  readonly room: Room;
+  readonly limits: Limits;
+  /** What a connection shows for itself. */
+  readonly tokenIn: (request: IncomingMessage) => string | null;
+  /** A `Set-Cookie` line for whoever showed this token; null: none. */
+  readonly renew: (token: string | null, request: IncomingMessage) => string | null;
+  readonly heartbeat?: Heartbeat;
+};
+
+/** Opens sockets into a room. */
+export function openSockets({ room, limits, tokenIn, renew, heartbeat }: SocketsParts): Sockets {
+  const { pingEveryMs, silenceMs } = heartbeat ?? HEARTBEAT;
   const server = new WebSocketServer({
     noServer: true,
     maxPayload: TABLET_FRAME_BYTES,
     perMessageDeflate: DEFLATE,
   });
   const heardAt = new Map<WebSocket, number>();
+  const queue = new Queue(limits);
+  const connects = new Rate(limits.connectsAMinute, 60);
+  server.on('headers', (lines, request) => {
+    const cookie = renew(tokenIn(request), request);
+    if (cookie !== null) lines.push(`Set-Cookie: ${cookie}`);
+  });
 
-  const heartbeat = setInterval(() => {
+  const beat = setInterval(() => {
     for (const [socket, at] of heardAt) {
       if (performance.now() - at > silenceMs) socket.terminate();
       else socket.ping();
     }
   }, pingEveryMs);
 
-  const meet = (socket: WebSocket): void => {
+  const meet = (socket: WebSocket, request: IncomingMessage): void => {
     const alive = (): void => void heardAt.set(socket, performance.now());
     alive();
-    const session = room.join(linkTo(socket));
+    const session = room.join(linkTo(socket), tokenIn(request));
+    const admitted = queue.wait(socket, addressKey(request.socket.remoteAddress));
+    const pace = new Pace(limits);
     socket.on('pong', alive);
     socket.on('message', (data, isBinary) => {
       alive();
+      if (!pace.takes(performance.now())) {
+        socket.close(CLOSE.policy, 'too many messages');
+        return;
+      }
       if (isBinary) room.refuse(session, 'malformed');
       // ws gives text as one Buffer unless told otherwise.
       else if (Buffer.isBuffer(data)) room.hear(session, data.toString('utf8'));
+      if (session.now.state === 'live') admitted();
     });
     socket.on('close', () => {
       heardAt.delete(socket);
+      admitted();
       room.leave(session);
     });
     // A frame too large or not UTF-8: ws closes the connection itself, with the code the standard has for it.
@@ -81,25 +107,68 @@ export function openSockets(room: Room, { pingEveryMs, silenceMs }: Heartbeat = 
   };
 
   return {
-    upgrade: (request, socket, head) => {
-      const no = objection(request);
+    upgrade: async (request, socket, head) => {
+      const no = await refusal(request, connects);
       if (no) socket.end(`HTTP/1.1 ${no}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
       else server.handleUpgrade(request, socket, head, meet);
     },
     stop: async () => {
-      clearInterval(heartbeat);
+      clearInterval(beat);
       const gone = [...heardAt.keys()].map((socket) => goodbye(socket));
       await Promise.all(gone);
     },
   };
 }
 
-/** Why this request cannot become a WebSocket. Another site's page must not reach a hub through its visitor's browser. */
-function objection({ url = '', headers }: IncomingMessage): string | null {
+async function refusal({ url = '', socket }: IncomingMessage, connects: Rate): Promise<string | null> {
   if (url.split('?')[0] !== LIVE_PATH) return '404 Not Found';
-  const { origin, host } = headers;
-  if (origin === undefined) return null;
-  return URL.parse(origin)?.host === host ? null : '403 Forbidden';
+  return (await connects.take(addressKey(socket.remoteAddress))) > 0 ? '429 Too Many Requests' : null;
+}
+
+/** Connections that have not said hello. The longest waiting goes first: a tablet says hello at once. */
+class Queue {
+  readonly #limits: Limits;
+  readonly #waiting = new Map<WebSocket, string>();
+
+  constructor(limits: Limits) {
+    this.#limits = limits;
+  }
+
+  /** Ends it when it waits too long; the answer says that it need not any more. */
+  wait(socket: WebSocket, address: string): () => void {
+    const { waiting, waitingPerAddress, helloMs } = this.#limits;
+    const alike = [...this.#waiting].filter(([, from]) => from === address).map(([one]) => one);
+    const tooMany = alike.length >= waitingPerAddress ? alike[0] : undefined;
+    const [oldest] = this.#waiting.keys();
+    (tooMany ?? (this.#waiting.size >= waiting ? oldest : undefined))?.terminate();
+    this.#waiting.set(socket, address);
+    const late = setTimeout(() => socket.terminate(), helloMs);
+    return () => {
+      clearTimeout(late);
+      this.#waiting.delete(socket);
+    };
+  }
+}
+
+/** Frames of one connection: so many in so long. */
+class Pace {
+  readonly #limits: Limits;
+  #from = -Infinity;
+  #frames = 0;
+
+  constructor(limits: Limits) {
+    this.#limits = limits;
+  }
+
+  /** `now` in ms, of any clock. */
+  takes(now: number): boolean {
+    if (now - this.#from > this.#limits.framesMs) {
+      this.#from = now;
+      this.#frames = 0;
+    }
+    this.#frames += 1;
+    return this.#frames <= this.#limits.frames;
+  }
 }
 
 /** What a link needs of a socket. */

@@ -27,6 +27,7 @@ const OPTIONS = {
   port: { type: 'string' },
   host: { type: 'string' },
   data: { type: 'string' },
+  name: { type: 'string', multiple: true },
   'demo-speed': { type: 'string' },
   help: { type: 'boolean' },
 };
@@ -36,6 +37,7 @@ const USAGE = `Usage: npm start -- [options]
   --port 4610        port to open the board on
   --host 0.0.0.0     address to listen on; 127.0.0.1 keeps it to this computer
   --data ./data      folder for the barn's records
+  --name NAME        a name besides the computer's own that tablets use for it; may be given again
   --demo-speed 20    how fast the demo's clock runs
   --help             these lines
 
@@ -182,7 +184,9 @@ async function main(args) {
   }
   await ensureInstalled({ forTests: false });
   await ensureBuilt();
-  const on = Object.entries(passedOn).flatMap(([name, value]) => [`--${name}`, value]);
+  const on = Object.entries(passedOn).flatMap(([name, value]) =>
+    [value].flat().flatMap((one) => [`--${name}`, one]),
+  );
   const isReal = existsSync(join(resolve(passedOn.data ?? 'data'), 'barn', 'snapshot.json'));
   if (isReal && speed !== undefined) say('The data folder holds a real barn, so --demo-speed does nothing.');
   if (isReal) return run('hub/main.ts', on);

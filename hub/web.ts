@@ -1,13 +1,26 @@
 /** The hub's HTTP side: health, the kiosk's pages, and the way to the sockets. */
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import {
+  createServer,
+  STATUS_CODES,
+  type IncomingMessage,
+  type Server,
+  type ServerOptions,
+  type ServerResponse,
+} from 'node:http';
+import type { Duplex } from 'node:stream';
 import { answerAt, endpointFor, type Endpoint } from './endpoints.ts';
 import type { Gate } from './gate.ts';
 import type { Handler } from './kioskFiles.ts';
 import type { Sockets } from './sockets.ts';
+import { secure } from './gate/headers.ts';
+import { objection } from './gate/hosts.ts';
+import type { Crowd } from './gate/limits.ts';
 import { codeOf, StartError } from './startError.ts';
 
 type Behind = {
   readonly gate: Gate;
+  /** Whether the hub may be called so. */
+  readonly isOurs: (host: string) => boolean;
   readonly endpoints: readonly Endpoint[];
   readonly pages: Handler;
   readonly sockets: Sockets;
@@ -20,20 +33,34 @@ export type Web = {
   stop(): Promise<void>;
 };
 
+/**
+ * A request that does not get to its end is nobody's: its head must be there within 10 s, all of it within a minute, which
+ * is long enough for a photo over a weak radio. No address or cookie of a board needs more than a few hundred bytes.
+ */
+const PATIENCE: ServerOptions = {
+  headersTimeout: 10_000,
+  requestTimeout: 60_000,
+  keepAliveTimeout: 5000,
+  connectionsCheckingInterval: 2000,
+  maxHeaderSize: 8192,
+  requireHostHeader: true,
+};
+
 /** Takes the port, before anything is read or written. Throws StartError when it is not to be had. Port 0: any. */
-export async function takePort(port: number, host: string): Promise<Web> {
+export async function takePort(port: number, host: string, crowd: Crowd): Promise<Web> {
   const ready = Promise.withResolvers<Behind | null>();
-  const server = createServer((request, response) => {
+  const server = createServer(PATIENCE, (request, response) => {
     ready.promise
       .then((behind) => (behind ? answer(behind, request, response) : void response.destroy()))
       // One request that fails must not take the board down.
       .catch(() => response.destroy());
   });
+  server.on('connection', (socket) => crowd.let(socket));
   server.on('upgrade', (request, socket, head) => {
     // A connection that breaks off halfway is not the hub's concern.
     socket.on('error', () => {});
     ready.promise
-      .then((behind) => (behind ? behind.sockets.upgrade(request, socket, head) : socket.destroy()))
+      .then((behind) => (behind ? upgrade(behind, request, socket, head) : void socket.destroy()))
       .catch(() => socket.destroy());
   });
   await listen(server, port, host);
@@ -74,8 +101,22 @@ function whyNot(error: unknown, port: number, host: string): string {
   }
 }
 
+async function upgrade(
+  behind: Behind,
+  request: IncomingMessage,
+  socket: Duplex,
+  head: Buffer,
+): Promise<void> {
+  const no = objection(request, behind.isOurs);
+  if (no) socket.end(`HTTP/1.1 ${no} ${STATUS_CODES[no]}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
+  else await behind.sockets.upgrade(request, socket, head);
+}
+
 function answer(behind: Behind, request: IncomingMessage, response: ServerResponse): void | Promise<void> {
-  const { method = '', url = '' } = request;
+  const { method = '', url = '', headers } = request;
+  const no = objection(request, behind.isOurs);
+  secure(response, no ? '' : (headers.host ?? ''));
+  if (no) return void response.writeHead(no, { Connection: 'close', 'Cache-Control': 'no-store' }).end();
   const found = endpointFor(behind.endpoints, method, url.split('?')[0] ?? '');
   if (found && 'endpoint' in found) return answerAt(found.endpoint, behind.gate, request, response);
   if (found || (method !== 'GET' && method !== 'HEAD')) {

@@ -1,14 +1,11 @@
-/** The snapshot file: the whole state at one sequence number, through lowdb with an adapter that survives a power cut. */
-import { readFile } from 'node:fs/promises';
-import { Low, type Adapter } from 'lowdb';
+/** The snapshot file: the whole state at one sequence number, through lowdb. */
+import { Low } from 'lowdb';
 import * as z from 'zod/mini';
 import { Id } from '#core/barn/basics.ts';
 import { Board } from '#core/day/board.ts';
 import { Reason } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
-import { codeOf, StartError } from '../startError.ts';
-import { writeWhole } from './files.ts';
-import { seal, unseal } from './seal.ts';
+import { damaged, SealedFile, type Raw } from './sealedFile.ts';
 import { DATA_VERSION, snapshotToday, versionOf } from './version.ts';
 
 export const Snapshot = z.object({
@@ -32,33 +29,6 @@ export type Naming = Pick<Snapshot, 'journal' | 'run' | 'dayFrom'>;
 export function toSnapshot(naming: Naming, { board, seq, at, seen }: SequenceState): Snapshot {
   const answers = seen.map(([op, outcome]): Snapshot['seen'][number] => [op, outcome]);
   return { version: DATA_VERSION, ...naming, seq, at, board, seen: answers };
-}
-
-type Raw = { readonly data: unknown; readonly isWhole: boolean; readonly isSealed: boolean };
-
-/** A sealed file of JSON for lowdb, written whole or not at all. Null: there is none. */
-class SealedFile implements Adapter<unknown> {
-  readonly #path: string;
-  raw: Raw | null = null;
-
-  constructor(path: string) {
-    this.#path = path;
-  }
-
-  async read(): Promise<unknown> {
-    this.raw = null;
-    try {
-      this.raw = unseal(await readFile(this.#path, 'utf8'));
-      return this.raw.data;
-    } catch (error) {
-      if (codeOf(error) === 'ENOENT') return null;
-      throw damaged(this.#path, error);
-    }
-  }
-
-  async write(data: unknown): Promise<void> {
-    await writeWhole(this.#path, seal(data as object));
-  }
 }
 
 export class SnapshotFile {
@@ -103,11 +73,4 @@ function fromRaw(path: string, { data, isWhole, isSealed }: Raw): { snapshot: Sn
   } catch (error) {
     throw damaged(path, error);
   }
-}
-
-function damaged(path: string, why: unknown): StartError {
-  return new StartError(
-    `${path} is damaged and cannot be read. Put the folder back from a backup (npm run restore), or move it aside to begin anew. Nothing was changed.`,
-    { cause: why },
-  );
 }

@@ -10,6 +10,7 @@ import { Board } from '../day/board.ts';
 import { Entry, Op, OpFact, Reason } from '../day/ops.ts';
 import { TabletPlace } from '../day/places.ts';
 import { Forecast } from '../plan/model.ts';
+import { AskGate, GateAnswer, Here, PairingCode, TabletsKnown, Touched } from './gate.ts';
 import { Suggested } from './suggested.ts';
 import { AskStandIns, StandInsAnswer } from './standIns.ts';
 
@@ -30,8 +31,9 @@ const Millis = z.number().check(z.gte(-1e15), z.lte(1e15));
 /* Tablet to hub */
 
 /**
- * First message of every connection. `since`: the last entry this tablet has, to be told only what came after. `open`: its
- * unanswered taps by id.
+ * First message of every connection. Who the tablet is says the cookie it got when it was paired; `device` and `place`
+ * count only on a hub that is open to all, as the demo is. `since`: the last entry this tablet has, to be told only what
+ * came after. `open`: its unanswered taps by id.
  */
 const Hello = z.object({
   say: z.literal('hello'),
@@ -60,10 +62,24 @@ const WhatIf = z.object({
   facts: z.array(OpFact).check(z.minLength(1), z.maxLength(20)),
 });
 
-/** Leave the demo and begin an empty barn. */
-const StartBarn = z.object({ say: z.literal('startBarn'), name: ShownName, zone: ZoneName });
+/** Leave the demo and begin an empty barn, whose hub takes `code` once as a pairing code: its first tablet is this one. */
+const StartBarn = z.object({
+  say: z.literal('startBarn'),
+  name: ShownName,
+  zone: ZoneName,
+  code: z.optional(PairingCode),
+});
 
-export const FromTablet = z.discriminatedUnion('say', [Hello, Taps, Ping, WhatIf, AskStandIns, StartBarn]);
+export const FromTablet = z.discriminatedUnion('say', [
+  Hello,
+  Taps,
+  Ping,
+  WhatIf,
+  AskStandIns,
+  AskGate,
+  Touched,
+  StartBarn,
+]);
 export type FromTablet = z.infer<typeof FromTablet>;
 
 /* Hub to tablet */
@@ -97,6 +113,8 @@ const Welcome = z.object({
   /** Names the kiosk build the hub serves; a page of another build reloads when nobody is touching it. */
   build: z.string(),
   addresses: z.array(z.string()),
+  /** What this tablet is to the hub; left out by one that is open to all. */
+  here: z.optional(Here),
 });
 
 const Entries = z.object({ say: z.literal('entries'), entries: z.array(Entry) });
@@ -146,10 +164,12 @@ export const REFUSALS = [
   'notADemo',
   'tooMuch',
   'readOnly',
+  'notPaired',
 ] as const;
 
 /**
- * The connection's message could not be taken. After `otherVersion` the tablet reloads its page; after `readOnly` it keeps
+ * The connection's message could not be taken. After `otherVersion` the tablet reloads its page; after
+ * `notPaired` it asks for a pairing code; after `readOnly` it keeps
  * its taps, until another welcome on the same connection asks for them.
  */
 const Refused = z.object({ say: z.literal('refused'), code: z.enum(REFUSALS) });
@@ -163,6 +183,8 @@ export const FromHub = z.discriminatedUnion('say', [
   Considered,
   Suggested,
   StandInsAnswer,
+  GateAnswer,
+  TabletsKnown,
   Status,
   Refused,
 ]);

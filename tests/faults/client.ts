@@ -9,6 +9,9 @@ import { FromHub, PROTOCOL, type FromTablet } from '#core/wire/messages.ts';
 export type Say = FromHub['say'];
 export type Message<S extends Say> = Extract<FromHub, { say: S }>;
 
+/** `cookie`: as a paired tablet has it. `from`: the address it comes from. */
+export type How = { readonly cookie?: string; readonly from?: string };
+
 /** Longest a test waits for anything, in ms. */
 const PATIENCE_MS = 10_000;
 
@@ -41,8 +44,13 @@ export class Client {
   }
 
   /** An open socket that has said nothing yet. */
-  static async open(port: number, device = 'tablet-1'): Promise<Client> {
-    const socket = new WebSocket(`ws://127.0.0.1:${port}/live`, { perMessageDeflate: false });
+  static async open(port: number, device = 'tablet-1', how: How = {}): Promise<Client> {
+    const { cookie, from } = how;
+    const socket = new WebSocket(`ws://127.0.0.1:${port}/live`, {
+      perMessageDeflate: false,
+      ...(cookie !== undefined && { headers: { Cookie: cookie } }),
+      ...(from !== undefined && { localAddress: from }),
+    });
     const client = new Client(socket, device);
     await new Promise<void>((done, fail) => socket.once('open', done).once('error', fail));
     return client;
@@ -54,8 +62,9 @@ export class Client {
     place: TabletPlace,
     device = 'tablet-1',
     since: { journal: string; seq: number } | null = null,
+    how: How = {},
   ): Promise<{ client: Client; welcome: Message<'welcome'> }> {
-    const client = await Client.open(port, device);
+    const client = await Client.open(port, device, how);
     client.say({ say: 'hello', protocol: PROTOCOL, device, place, since });
     return { client, welcome: await client.next('welcome') };
   }

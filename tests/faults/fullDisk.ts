@@ -5,7 +5,7 @@ import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-const MAIN = fileURLToPath(new URL('../../hub/main.ts', import.meta.url));
+const MAIN = fileURLToPath(new URL('openHub.ts', import.meta.url));
 
 /** Room on it: the hub asks for a megabyte before it goes on. */
 const DISK_BYTES = 3 * 1024 * 1024;

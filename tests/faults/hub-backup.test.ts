@@ -47,6 +47,7 @@ afterEach(async () => {
 
 const start = async (): Promise<void> => {
   hub = await openHub({
+    open: true,
     port: 0,
     host: '127.0.0.1',
     folder,

@@ -46,6 +46,7 @@ afterEach(async () => {
 
 const start = async (): Promise<Board> => {
   hub = await openHub({
+    open: true,
     port: 0,
     host: '127.0.0.1',
     folder,

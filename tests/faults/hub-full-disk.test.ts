@@ -82,6 +82,7 @@ describe('a file system without room', () => {
 
   const start = async (folder: string): Promise<Hub> => {
     hub = await openHub({
+      open: true,
       port: 0,
       host: '127.0.0.1',
       folder,

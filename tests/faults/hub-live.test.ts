@@ -27,6 +27,7 @@ let clients: Client[];
 
 const open = async (more: Partial<HubOptions> = {}): Promise<void> => {
   hub = await openHub({
+    open: true,
     port: 0,
     host: '127.0.0.1',
     folder: null,

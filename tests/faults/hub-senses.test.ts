@@ -30,6 +30,7 @@ afterEach(async () => {
 
 const open = async (more: Partial<HubOptions> = {}): Promise<void> => {
   hub = await openHub({
+    open: true,
     port: 0,
     host: '127.0.0.1',
     folder: null,
@@ -91,7 +92,7 @@ describe('a tablet that is gone without a word', () => {
     const half = await new Promise<Socket>((done) => {
       const socket = connect(port(), '127.0.0.1', () => {
         socket.write(
-          'GET /live HTTP/1.1\r\nHost: x\r\nConnection: Upgrade\r\nUpgrade: websocket\r\n' +
+          'GET /live HTTP/1.1\r\nHost: localhost\r\nConnection: Upgrade\r\nUpgrade: websocket\r\n' +
             'Sec-WebSocket-Version: 13\r\nSec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\n\r\n',
         );
         socket.once('data', () => done(socket));

@@ -13,19 +13,29 @@ export class HubProcess {
   readonly port: number;
   readonly #child: ChildProcess;
   readonly #ended: Promise<Ended>;
+  readonly #output: () => string;
 
-  private constructor(child: ChildProcess, port: number, ended: Promise<Ended>) {
+  private constructor(child: ChildProcess, port: number, ended: Promise<Ended>, output: () => string) {
     this.#child = child;
     this.port = port;
     this.#ended = ended;
+    this.#output = output;
   }
 
-  /** Resolves when the hub has printed its address. Rejects when it ends before that. */
+  /** Resolves when the hub has printed its address. Rejects when it ends before that. It lets everybody in. */
   static async start(data: string): Promise<HubProcess> {
-    const child = spawnHub(['--port', '0', '--data', data]);
+    return HubProcess.#started(spawnHub(OPEN, ['--port', '0', '--data', data]));
+  }
+
+  /** As it is shipped: with its gate. */
+  static async startGated(data: string, ...more: string[]): Promise<HubProcess> {
+    return HubProcess.#started(spawnHub(SHIPPED, ['--port', '0', '--data', data, ...more]));
+  }
+
+  static async #started(child: ChildProcess): Promise<HubProcess> {
     const ended = ending(child);
+    let output = '';
     const port = await new Promise<number>((done, fail) => {
-      let output = '';
       child.stdout?.on('data', (text: Buffer) => {
         output += text.toString('utf8');
         const found = /localhost:(\d+)/.exec(output)?.[1];
@@ -33,12 +43,24 @@ export class HubProcess {
       });
       void ended.then(({ code, errors }) => fail(new Error(`the hub ended with ${code}: ${errors}`)));
     });
-    return new HubProcess(child, port, ended);
+    return new HubProcess(child, port, ended, () => output);
   }
 
   /** Runs a hub that is expected to end by itself. */
   static async run(...args: string[]): Promise<Ended> {
-    return ending(spawnHub(args));
+    return ending(spawnHub(SHIPPED, args));
+  }
+
+  /** Resolves with the pairing code its console shows. */
+  code(): Promise<string> {
+    return new Promise((done) => {
+      const look = (): void => {
+        const found = /code {5}(\d{3}) (\d{3})/.exec(this.#output());
+        if (found) done(`${found[1]}${found[2]}`);
+      };
+      this.#child.stdout?.on('data', () => setImmediate(look));
+      look();
+    });
   }
 
   /** Of the operating system; undefined when it could not be started. */
@@ -52,8 +74,11 @@ export class HubProcess {
   }
 }
 
-function spawnHub(args: readonly string[]): ChildProcess {
-  return spawn(process.execPath, [join(ROOT, 'hub/main.ts'), '--host', '127.0.0.1', ...args], {
+const SHIPPED = join(ROOT, 'hub/main.ts');
+const OPEN = join(ROOT, 'tests/faults/openHub.ts');
+
+function spawnHub(script: string, args: readonly string[]): ChildProcess {
+  return spawn(process.execPath, [script, '--host', '127.0.0.1', ...args], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
 }

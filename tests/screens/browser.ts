@@ -44,6 +44,10 @@ export class TestBarn {
   readonly #zero = performance.now();
   /** Folder of the pages it serves; default the built kiosk. To be set before `start`. */
   kiosk: string | null = null;
+  /** Lets everybody in, for tests that are about something else than the gate. To be set before `start`. */
+  isOpen = true;
+  /** The pairing code its console showed last. */
+  code = '';
   #start: number;
   #hub: Hub | null = null;
   #port = 0;
@@ -75,6 +79,9 @@ export class TestBarn {
 
   async start(): Promise<void> {
     this.#hub = await openHub({
+      open: this.isOpen,
+      names: [HUB_NAME],
+      showCode: (code) => (this.code = code),
       port: this.#port,
       host: '127.0.0.1',
       folder: this.folder,

@@ -21,6 +21,7 @@ beforeEach(async () => {
   demo = await Demo.open({
     port: 0,
     host: '127.0.0.1',
+    names: [HUB_NAME],
     data: folder,
     speed: 60,
     seed: 1,

@@ -137,6 +137,7 @@ export const HUB_SAYS: Record<(typeof REFUSALS)[number], string> = {
   notADemo: 'This barn is already your own.',
   tooMuch: 'This tablet sent more than the hub takes at once. It will send the rest again.',
   readOnly: 'The hub cannot write anything down just now. Taps are kept here and sent when it can.',
+  notPaired: 'The hub does not know this tablet. Ask the coordinator for a pairing code.',
 };
 
 /** What the hub says of itself on every board: what is so, and what to do. */

@@ -123,6 +123,7 @@ export const HUB_SAYS: Record<(typeof REFUSALS)[number], string> = {
   notADemo: 'Este establo ya es el suyo.',
   tooMuch: 'Esta tableta envió más de lo que la central recibe de una vez. Enviará el resto después.',
   readOnly: 'La central no puede anotar nada por ahora. Los toques se guardan aquí y se envían cuando pueda.',
+  notPaired: 'La central no conoce esta tableta. Pida un código de vinculación a quien coordina.',
 };
 
 /** What the hub says of itself on every board: what is so, and what to do. */

@@ -6,6 +6,7 @@ import type { Memory } from './main.ts';
 const [folder = ''] = process.argv.slice(2);
 const now = Date.now();
 const hub = await openHub({
+  open: true,
   port: 0,
   host: '127.0.0.1',
   folder,

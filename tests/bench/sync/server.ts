@@ -22,6 +22,7 @@ if (peer) {
   const { MORNING, scene } = await import('./scene.ts');
   const now = Date.now();
   const hub = await openHub({
+    open: true,
     port: 0,
     host: '127.0.0.1',
     folder: join(folder, 'barn'),

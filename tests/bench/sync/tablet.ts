@@ -69,6 +69,8 @@ function joinHub(port: number, index: number): Promise<Joined> {
         case 'pong':
         case 'considered':
         case 'standIns':
+        case 'gateAnswer':
+        case 'tabletsKnown':
         case 'status':
         case 'refused':
           break;

@@ -220,6 +220,8 @@ class Life {
       case 'considered':
       case 'suggested':
       case 'standIns':
+      case 'gateAnswer':
+      case 'tabletsKnown':
       case 'status':
         break;
     }

@@ -270,12 +270,9 @@ test('a batch is not written before the disk has it', async () => {
 
 describe('the command line', () => {
   test('has defaults', () => {
-    expect(readArguments([])).toEqual({ port: 4610, data: 'data', host: '0.0.0.0' });
-    expect(readArguments(['--port', '0', '--data', '/x', '--host', '::1'])).toEqual({
-      port: 0,
-      data: '/x',
-      host: '::1',
-    });
+    expect(readArguments([])).toEqual({ port: 4610, data: 'data', host: '0.0.0.0', names: [] });
+    const given = ['--port', '0', '--data', '/x', '--host', '::1', '--name', 'barn.example', '--name', 'b'];
+    expect(readArguments(given)).toEqual({ port: 0, data: '/x', host: '::1', names: ['barn.example', 'b'] });
   });
 
   test.each([[['--prot', '1']], [['--port', 'x']], [['--port', '65536']], [['--port', '1.5']], [['extra']]])(

@@ -16,6 +16,7 @@ import {
   type Status,
 } from '#core/wire/messages.ts';
 import { HUB_SAYS, HUB_STATUS } from '#core/words/en/common.ts';
+import { OPEN_GATE } from '../../../hub/gate.ts';
 import type { Planner } from '../../../hub/planner.ts';
 import { KEPT_ENTRIES } from '../../../hub/ledger.ts';
 import { MOST_REFUSALS, Room, SNAPSHOT_EVERY } from '../../../hub/room.ts';
@@ -99,6 +100,9 @@ function openRoom(more: { demo?: boolean; rate?: number } = {}): void {
     demo: more.demo ?? false,
     build: 'b1',
     addresses: () => ['http://192.0.2.1:4610'],
+    gate: OPEN_GATE,
+    grant: () => Promise.reject(new Error('not asked here')),
+    tablets: () => [],
     onStartBarn: (name, zone) => started.push([name, zone]),
     version: '1.2.3',
     clockJump: () => jump,

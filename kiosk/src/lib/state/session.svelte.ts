@@ -277,6 +277,9 @@ export class Session {
       case 'standIns':
         this.#standInQuestions.answer(message);
         break;
+      case 'gateAnswer':
+      case 'tabletsKnown':
+        break;
       case 'considered':
         this.#questions.answer(message);
         break;

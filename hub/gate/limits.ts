@@ -1,0 +1,116 @@
+/** How much anybody may take of the hub before it knows who they are, and after. */
+import type { Socket } from 'node:net';
+import { RateLimiterMemory } from 'rate-limiter-flexible';
+import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
+
+export type Limits = {
+  /** Connections held at once. A barn has some thirty tablets; behind one access point they may share an address. */
+  readonly total: number;
+  readonly perAddress: number;
+  /** WebSockets that have not said hello. */
+  readonly waiting: number;
+  readonly waitingPerAddress: number;
+  /** A tablet says hello at once; what has not by then is nobody's. */
+  readonly helloMs: number;
+  /** New WebSockets from one address in a minute. Tablets that lost the hub try again some ten times a minute each. */
+  readonly connectsAMinute: number;
+  /** Frames of one connection in `framesMs`. A tablet sends some five a second at its busiest. */
+  readonly frames: number;
+  readonly framesMs: number;
+};
+
+export const LIMITS: Limits = {
+  total: 1024,
+  perAddress: 128,
+  waiting: 128,
+  waitingPerAddress: 32,
+  helloMs: 10 * SECOND_MS,
+  connectsAMinute: 600,
+  frames: 1000,
+  framesMs: 5 * SECOND_MS,
+};
+
+/** For a hub that is open to all: what keeps it standing, not who may come. */
+export const OPEN_LIMITS: Limits = {
+  ...LIMITS,
+  perAddress: LIMITS.total,
+  waitingPerAddress: LIMITS.waiting,
+  connectsAMinute: Infinity,
+};
+
+/** Wrong pairing codes: six digits, so that 20 in five minutes against four codes at most are 8 in 100,000. */
+const CODES_S = (5 * MINUTE_MS) / SECOND_MS;
+export const CODES_AN_ADDRESS = 5;
+export const CODES_IN_ALL = 20;
+
+/** Counts what comes from each address; over the limit it says no until time has passed. */
+export class Rate {
+  readonly #limiter: RateLimiterMemory | null;
+
+  constructor(most: number, seconds: number) {
+    this.#limiter = most === Infinity ? null : new RateLimiterMemory({ points: most, duration: seconds });
+  }
+
+  /** How long to wait, in ms; 0: go on. */
+  async take(key: string): Promise<number> {
+    try {
+      await this.#limiter?.consume(key);
+      return 0;
+    } catch (over) {
+      return typeof over === 'object' && over && 'msBeforeNext' in over
+        ? Number(over.msBeforeNext)
+        : MINUTE_MS;
+    }
+  }
+
+  async give(key: string): Promise<void> {
+    await this.#limiter?.reward(key);
+  }
+}
+
+export type CodeRates = { readonly address: Rate; readonly all: Rate };
+
+export function codeRates(): CodeRates {
+  return { address: new Rate(CODES_AN_ADDRESS, CODES_S), all: new Rate(CODES_IN_ALL, CODES_S) };
+}
+
+/** An IPv6 network gives each device a prefix of 64 bits to choose from (RFC 4291 §2.5.1). */
+export function addressKey(address: string | undefined): string {
+  const plain = (address ?? 'unknown').replace(/^::ffff:/, '');
+  return plain.includes(':') ? plain.split(':').slice(0, 4).join(':') : plain;
+}
+
+export function isLoopback(address: string | undefined): boolean {
+  const plain = (address ?? '').replace(/^::ffff:/, '');
+  return plain === '::1' || /^127\.\d+\.\d+\.\d+$/.test(plain);
+}
+
+/** Connections as they come, before a byte of them is read. */
+export class Crowd {
+  readonly #limits: Limits;
+  readonly #from = new Map<string, number>();
+  #total = 0;
+
+  constructor(limits: Limits) {
+    this.#limits = limits;
+  }
+
+  /** False, with the connection ended, when there are too many. */
+  let(socket: Socket): boolean {
+    const key = addressKey(socket.remoteAddress);
+    const here = this.#from.get(key) ?? 0;
+    if (this.#total >= this.#limits.total || here >= this.#limits.perAddress) {
+      socket.destroy();
+      return false;
+    }
+    this.#total += 1;
+    this.#from.set(key, here + 1);
+    socket.once('close', () => {
+      this.#total -= 1;
+      const left = (this.#from.get(key) ?? 1) - 1;
+      if (left > 0) this.#from.set(key, left);
+      else this.#from.delete(key);
+    });
+    return true;
+  }
+}
