@@ -10,6 +10,11 @@ export type CommitParts<T> = {
   written(items: readonly T[]): void;
   /** A write has failed. `lost`: its items and all that waited behind it, in order; none of them is written any more. */
   failed(error: unknown, lost: readonly T[]): void;
+  /** A write takes longer than `slowAfterMs`; it may still come to an end, good or bad. */
+  hangs(): void;
+  /** A write that hung has ended well; called after its `written`. */
+  goesOn(): void;
+  readonly slowAfterMs: number;
 };
 
 export class Commits<T> {
@@ -39,9 +44,19 @@ export class Commits<T> {
     await Promise.resolve();
     while (this.#waiting.length > 0) {
       const items = this.#waiting.splice(0, this.#most);
+      let isHanging = false;
+      const patience = setTimeout(() => {
+        isHanging = true;
+        this.#parts.hangs();
+      }, this.#parts.slowAfterMs);
       const failure = await this.#write(items);
-      if (!failure) this.#parts.written(items);
-      else this.#parts.failed(failure.error, [...items, ...this.#waiting.splice(0)]);
+      clearTimeout(patience);
+      if (failure) {
+        this.#parts.failed(failure.error, [...items, ...this.#waiting.splice(0)]);
+      } else {
+        this.#parts.written(items);
+        if (isHanging) this.#parts.goesOn();
+      }
     }
     this.#running = null;
   }

@@ -49,6 +49,8 @@ export type LedgerParts = {
   readonly dayKept: () => void;
   /** How often a disk that failed is tried again, in ms. */
   readonly mendEveryMs: number;
+  /** A write that takes longer than this, in ms, is said on every board, and nothing more is taken until it ends. */
+  readonly slowDiskAfterMs: number;
 };
 
 /** Entries kept in memory for tablets that come back: about a day of taps, 0.5 MB. */
@@ -101,6 +103,9 @@ export class Ledger {
         write: (commits) => parts.storage.append(commits.flatMap((commit) => commit.entries)),
         written: (commits) => this.#publish(commits),
         failed: (error, lost) => this.#stop(error, lost),
+        hangs: () => this.#hang(),
+        goesOn: () => this.#goOn(),
+        slowAfterMs: parts.slowDiskAfterMs,
       },
       MOST_IN_A_COMMIT,
     );
@@ -210,6 +215,13 @@ export class Ledger {
     );
     for (const { reply } of lost) reply?.notTaken();
     writableChanged();
+  }
+
+  /** It may still be written, so what waits for it stays as it is; trying the disk again would only wait as well. */
+  #hang(): void {
+    this.#parts.log('The disk does not come to an end with a write, so no more taps are taken.');
+    this.#readOnly = { since: this.#parts.clock(), why: 'failing' };
+    this.#parts.writableChanged();
   }
 
   #readOnlyFor(why: WriteTrouble): void {

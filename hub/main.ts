@@ -21,6 +21,7 @@ import { importEndpoint } from './imports.ts';
 import { Learning } from './learning.ts';
 import { photoFolder, photoMemory, photosEndpoints } from './photos.ts';
 import { PacedPlanner } from './planner.ts';
+import { finishRestore } from './restore.ts';
 import { Room } from './room.ts';
 import { openSockets, type Heartbeat } from './sockets.ts';
 import { StandInThread } from './standIns.ts';
@@ -87,6 +88,9 @@ export type Hub = {
 /** Long enough not to wear out a card, short enough for somebody who stands there and makes room. */
 const MEND_EVERY_MS = 3000;
 
+/** Far longer than a good disk ever needs, short enough that nobody taps for minutes in vain. */
+const SLOW_DISK_MS = 5000;
+
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
 /** Starts a hub. Throws StartError, with nothing changed, when it cannot. */
@@ -109,6 +113,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
   const limits = options.limits ?? (isOpen ? OPEN_LIMITS : LIMITS);
   const web = await takePort(options.port, host, new Crowd(limits));
   try {
+    if (options.folder && (await finishRestore(options.folder))) log('A restore that was cut off was ended.');
     const storage = options.folder
       ? await openDiskStorage(options.folder, beginning(options.first), startedAt)
       : openMemoryStorage(new Memory(), beginning(options.first));
@@ -162,6 +167,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       version,
       clockJump: () => steady.jump,
       mendEveryMs: options.mendEveryMs ?? MEND_EVERY_MS,
+      slowDiskAfterMs: SLOW_DISK_MS,
       dayKept: () => void learning.learn(),
       log,
       newId,

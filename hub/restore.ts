@@ -5,7 +5,7 @@
 import { randomUUID } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir, rename, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { codeOf, StartError } from './startError.ts';
@@ -33,7 +33,7 @@ export async function restore(file: string, data: string, now: number): Promise<
   const isThere = existsSync(folder);
   const unlock = isThere ? await lockFolder(folder) : () => {};
   try {
-    const fresh = join(data, 'barn.new');
+    const fresh = freshFolder(folder);
     await rm(fresh, { recursive: true, force: true });
     await writeFresh(fresh, backup);
     const oldFolder = isThere ? join(data, `barn-until-${stamp(now)}`) : null;
@@ -44,6 +44,23 @@ export async function restore(file: string, data: string, now: number): Promise<
   } finally {
     unlock();
   }
+}
+
+/**
+ * Ends a restore that was cut off between its two renames, when the old barn was out of the way and the new one not yet in its
+ * place. The snapshot is the last that is written into a new barn, so one that has it is whole. Answers whether it did.
+ */
+export async function finishRestore(folder: string): Promise<boolean> {
+  const fresh = freshFolder(folder);
+  if (existsSync(folder) || !existsSync(join(fresh, SNAPSHOT_NAME))) return false;
+  await rename(fresh, folder);
+  await syncFolder(dirname(folder));
+  return true;
+}
+
+/** Where a barn is put together before it takes its place. */
+function freshFolder(folder: string): string {
+  return `${folder}.new`;
 }
 
 /** A new name for the journal, so that every tablet asks for the whole board again. */

@@ -23,7 +23,7 @@ import { understand, type Hello, type Refusal } from './understand.ts';
 
 export type RoomParts = Pick<
   LedgerParts,
-  'storage' | 'clock' | 'newId' | 'log' | 'mendEveryMs' | 'dayKept'
+  'storage' | 'clock' | 'newId' | 'log' | 'mendEveryMs' | 'slowDiskAfterMs' | 'dayKept'
 > & {
   readonly planner: Planner;
   readonly standIns: StandInFinder;

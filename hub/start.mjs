@@ -187,7 +187,9 @@ async function main(args) {
   const on = Object.entries(passedOn).flatMap(([name, value]) =>
     [value].flat().flatMap((one) => [`--${name}`, one]),
   );
-  const isReal = existsSync(join(resolve(passedOn.data ?? 'data'), 'barn', 'snapshot.json'));
+  const data = resolve(passedOn.data ?? 'data');
+  // A restore that was cut off just before its end is ended by the hub.
+  const isReal = ['barn', 'barn.new'].some((name) => existsSync(join(data, name, 'snapshot.json')));
   if (isReal && speed !== undefined) say('The data folder holds a real barn, so --demo-speed does nothing.');
   if (isReal) return run('hub/main.ts', on);
   return run('demo/main.ts', speed === undefined ? on : [...on, '--demo-speed', speed]);

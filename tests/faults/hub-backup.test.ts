@@ -1,6 +1,6 @@
 /** Backups: what is in one comes back, a running hub does not mind, and nothing but a whole one is put back. */
 import { execFile } from 'node:child_process';
-import { cp, mkdir, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -117,6 +117,23 @@ test('what is in a backup of a running hub comes back: board, numbers, answers a
   expect((await again.tapped(saveStall('later'))).seq).toBe(welcome.seq + 1);
 });
 
+test('a restore that was cut off between its renames is ended at the next start; one cut off before them changes nothing', async () => {
+  const { board } = await backedUp();
+  await stop();
+  await restore(file, data, now);
+  // As the disk looked between the two: the old barn out of the way, the new one whole and not yet in its place.
+  await rename(folder, `${folder}.new`);
+  await start();
+  expect((await join_()).welcome.board).toEqual(board);
+  await stop();
+  const kept = board;
+  // Half a barn beside a whole one.
+  await mkdir(`${folder}.new`, { recursive: true });
+  await writeFile(join(`${folder}.new`, 'snapshot.json'), '{}');
+  await start();
+  expect((await join_()).welcome.board).toEqual(kept);
+});
+
 test('a day that was closed but not put by yet, as a crash leaves it, is in the backup all the same', async () => {
   await start();
   const { client } = await join_();
@@ -125,7 +142,8 @@ test('a day that was closed but not put by yet, as a crash leaves it, is in the 
   now = NEXT_NOON;
   const copy = join(data, 'copy');
   await start();
-  await cp(folder, copy, { recursive: true });
+  // A file on its way to its name is there and gone again while it is copied.
+  await cp(folder, copy, { recursive: true, filter: (from) => !from.endsWith('.new') });
   await stop();
   await rm(join(copy, DAYS_FOLDER), { recursive: true, force: true });
   const past = await readDays(join(folder, DAYS_FOLDER), 9);

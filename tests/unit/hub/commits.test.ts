@@ -1,5 +1,5 @@
 /** Group commit: what gathers while a write is under way, in which order it is told, and what a failure stops. */
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { Commits } from '../../../hub/commits.ts';
 
 /** A disk whose writes end when the test says so. */
@@ -9,12 +9,14 @@ function slowDisk(most = 100): {
   told: number[];
   failures: unknown[];
   lost: number[];
+  senses: string[];
   end: (error?: unknown) => Promise<void>;
 } {
   const writes: number[][] = [];
   const told: number[] = [];
   const failures: unknown[] = [];
   const lost: number[] = [];
+  const senses: string[] = [];
   let settle: PromiseWithResolvers<void> | null = null;
   const commits = new Commits<number>(
     {
@@ -28,6 +30,9 @@ function slowDisk(most = 100): {
         failures.push(error);
         lost.push(...items);
       },
+      hangs: () => senses.push('hangs'),
+      goesOn: () => senses.push('goes on'),
+      slowAfterMs: 50,
     },
     most,
   );
@@ -38,6 +43,7 @@ function slowDisk(most = 100): {
     told,
     failures,
     lost,
+    senses,
     end: async (error) => {
       await turn();
       if (error === undefined) settle?.resolve();
@@ -102,4 +108,27 @@ test('idle waits for everything added so far', async () => {
   const idle = commits.idle().then(() => told.length);
   await end();
   expect(await idle).toBe(1);
+});
+
+test('a write that does not end is noticed; what it wrote is told when it ends after all', async () => {
+  const { commits, told, senses, end } = slowDisk();
+  commits.add(1);
+  await end();
+  expect(senses).toEqual([]);
+  commits.add(2);
+  await vi.waitFor(() => expect(senses).toEqual(['hangs']));
+  expect(told).toEqual([1]);
+  await end();
+  expect(told).toEqual([1, 2]);
+  expect(senses).toEqual(['hangs', 'goes on']);
+});
+
+test('a write that hung and then failed is a failure', async () => {
+  const { commits, lost, senses, end } = slowDisk();
+  commits.add(1);
+  await vi.waitFor(() => expect(senses).toEqual(['hangs']));
+  commits.add(2);
+  await end(new Error('EIO'));
+  expect(lost).toEqual([1, 2]);
+  expect(senses).toEqual(['hangs']);
 });

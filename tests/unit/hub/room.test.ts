@@ -107,6 +107,7 @@ function openRoom(more: { demo?: boolean; rate?: number } = {}): void {
     version: '1.2.3',
     clockJump: () => jump,
     mendEveryMs: 5,
+    slowDiskAfterMs: 40,
     dayKept: () => {},
     log: (line) => lines.push(line),
     newId: () => 'own-1',
@@ -299,6 +300,23 @@ describe('when the disk fails', () => {
     one.say(taps(finish('a')));
     await turn();
     expect(lastSaid(one)).toEqual({ say: 'answered', answers: [{ id: 'a', seq: 1, why: null }] });
+  });
+
+  test('a disk that hangs is said on every board; no more is taken until its write ends, and then all goes on', async () => {
+    const [one, two] = [join(), join(AISLE)];
+    disk.hold();
+    one.say(taps(finish('a')));
+    await vi.waitFor(() => expect(room.status.readOnly?.why).toBe('failing'));
+    two.say(taps(finish('b')));
+    expect(lastSaid(two)).toEqual(READ_ONLY);
+    expect(said(one)).not.toContain('answered');
+    disk.release();
+    await isWritable();
+    expect(said(one)).toContain('answered');
+    expect(lastSaid(two)).toMatchObject({ say: 'welcome', seq: 1 });
+    two.say(taps(finish('b')));
+    await turn();
+    expect(lastSaid(two)).toMatchObject({ say: 'answered', answers: [{ id: 'b', seq: 2 }] });
   });
 
   test('a snapshot holds nothing that is not on disk', async () => {
