@@ -15,7 +15,7 @@ import {
   type Prep,
 } from './board.ts';
 import { openAfter } from './after.ts';
-import { isFinished, isOver, openStages } from './preps.ts';
+import { isFinished, lessonsOf, openStages } from './preps.ts';
 import type { Fact, WrittenStage } from './ops.ts';
 import { clearOnIt, withDay, withPrep, withState, type Stamp } from './steps.ts';
 
@@ -35,7 +35,9 @@ function withMark(day: Day, prep: Prep, stages: readonly WorkStage[], mark: Mark
   const fresh = stages.filter((stage) => !prep.marks[stage].some((m) => m.op === mark.op));
   if (fresh.length === 0) return prep;
   const marks = { ...prep.marks };
-  const early = prep.places.length === 0 || !isOver(day, prep, mark.at);
+  // By the lessons' times alone: what was tapped of riders may arrive later.
+  const last = Math.max(-Infinity, ...lessonsOf(day, prep).map((lesson) => lesson.start));
+  const early = prep.places.length === 0 || mark.at < last;
   for (const stage of fresh) {
     const one = stage === 'untack' && early ? { ...mark, early } : mark;
     marks[stage] = [...marks[stage], one].sort(byTime).slice(0, KEPT_MARKS);
