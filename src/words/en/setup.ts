@@ -19,9 +19,12 @@ export const HANGING = {
   metres: (metres: number) => `${metres} m`,
   nearer: 'Nearer',
   farther: 'Farther',
-  fitsAt: 'The large words can be read from there.',
-  tooFar: (metres: number) =>
-    `This glass is made for up to ${metres} m. From farther away the words will be small.`,
+  showsBoth: (metres: number) =>
+    `From ${metres} m people can read the next lesson’s minutes and its word on this panel.`,
+  showsMinutes: (metres: number, both: string, inches: number) =>
+    `From ${metres} m this panel shows one lesson’s minutes. For its word too, come closer than ${both} m or hang a panel of at least ${inches} inches.`,
+  showsNothing: (metres: number, minutes: string, inches: number) =>
+    `From ${metres} m nothing on this panel can be read. Come closer than ${minutes} m or hang a panel of at least ${inches} inches.`,
   done: 'Hang it here',
 } as const;
 

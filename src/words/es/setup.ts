@@ -19,9 +19,12 @@ export const HANGING = {
   metres: (metres: number) => `${metres} m`,
   nearer: 'Más cerca',
   farther: 'Más lejos',
-  fitsAt: 'Las palabras grandes se leen desde ahí.',
-  tooFar: (metres: number) =>
-    `Esta pantalla sirve hasta ${metres} m. Desde más lejos las palabras se verán chicas.`,
+  showsBoth: (metres: number) =>
+    `Desde ${metres} m se leen en esta pantalla los minutos de la próxima clase y su palabra.`,
+  showsMinutes: (metres: number, both: string, inches: number) =>
+    `Desde ${metres} m esta pantalla muestra los minutos de una clase. Para leer también su palabra, acérquese a menos de ${both} m o cuelgue una pantalla de al menos ${inches} pulgadas.`,
+  showsNothing: (metres: number, minutes: string, inches: number) =>
+    `Desde ${metres} m no se lee nada en esta pantalla. Acérquese a menos de ${minutes} m o cuelgue una pantalla de al menos ${inches} pulgadas.`,
   done: 'Colgarla aquí',
 } as const;
 

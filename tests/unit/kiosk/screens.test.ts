@@ -3,38 +3,44 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import './english.ts';
 import { bigFigure } from '../../../kiosk/src/lib/parts/door/countdown.ts';
-import {
-  capitalMm,
-  farthestMetres,
-  largestMinutesPx,
-  typePx,
-} from '../../../kiosk/src/lib/parts/door/type.ts';
+import { doorServes, glanceIn } from '../../../kiosk/src/lib/parts/door/glance.ts';
 import { shareFor } from '../../../kiosk/src/lib/parts/fit.ts';
 import { fitGrid, LEAST_TILE, pageOf } from '../../../kiosk/src/lib/parts/grid.ts';
 import { isRepeat } from '../../../kiosk/src/lib/parts/repeat.ts';
 
-describe('type for a distance', () => {
-  it('has capitals of 20 minutes of arc: exact geometry, h = 2 d tan(10′), mm', () => {
-    expect(capitalMm(1)).toBeCloseTo(5.8178, 3);
-    expect(capitalMm(6)).toBeCloseTo(34.907, 3);
-    expect(capitalMm(12)).toBeCloseTo(69.813, 3);
+describe('the door’s large facts', () => {
+  const room = fc.record({
+    width: fc.integer({ min: 200, max: 2000 }),
+    height: fc.integer({ min: 150, max: 1500 }),
+  });
+  const mm = fc.double({ min: 0.1, max: 0.4, noNaN: true });
+  const metres = fc.integer({ min: 2, max: 20 });
+  const word = fc.constantFrom('Late', 'On time', 'Nobody on it');
+
+  // 16 minutes of arc are the least for a letter: US NRC NUREG-0700 rev. 2, 1.3.1-4. Exact geometry, capitals 0.70 em.
+  it('are never shrunk below 16 minutes of arc: there are fewer of them instead', () => {
+    fc.assert(
+      fc.property(room, mm, metres, word, (size, mmPerPx, d, text) => {
+        const { facts, typePx } = glanceIn(size, mmPerPx, d, text);
+        if (facts === 0) return;
+        const least = 2 * d * 1000 * Math.tan((16 / 60 / 2) * (Math.PI / 180));
+        expect(typePx * 0.7 * mmPerPx).toBeGreaterThanOrEqual(least - 1e-9);
+        expect(typePx * 1.2 * facts).toBeLessThanOrEqual(size.height);
+      }),
+    );
   });
 
-  it('agrees with the arc-minute form of NUREG-0700 rev 2 §1.3.1-4: H = 6.283 D MA / 21600', () => {
-    for (const metres of [1, 3, 6, 12]) {
-      expect(capitalMm(metres)).toBeCloseTo((6.283 * metres * 1000 * 20) / 21_600, 1);
+  it('are as many as the set-up says, from where it says, and on the panel it asks for', () => {
+    const screen = { width: 1280, height: 800 };
+    const mmPerPx = 0.17;
+    for (let d = 2; d <= 20; d += 1) {
+      const { facts, bothFrom, minutesFrom, needsInches } = doorServes(screen, mmPerPx, d, 'On time');
+      expect(facts, `${d} m`).toBe(d <= bothFrom ? 2 : d <= minutesFrom ? 1 : 0);
+      if (facts === 2) continue;
+      const ten = (Math.hypot(1280, 800) * mmPerPx) / 25.4;
+      const larger = doorServes(screen, (mmPerPx * needsInches) / ten, d, 'On time');
+      expect(larger.facts, `${needsInches} inches at ${d} m`).toBeGreaterThan(facts);
     }
-  });
-
-  it('asks for 259 CSS px at 6 m on a panel of 264 ppi and two device pixels a pixel', () => {
-    expect(typePx(6, 25.4 / 132)).toBeCloseTo(259.1, 0);
-  });
-
-  it('knows from how far a panel serves: what fits at that distance and not farther', () => {
-    const room = { width: 1280, height: 800 };
-    const metres = farthestMetres(room, 0.2);
-    expect(typePx(metres, 0.2)).toBeCloseTo(largestMinutesPx(room), 6);
-    expect(farthestMetres({ width: 2560, height: 1600 }, 0.2)).toBeCloseTo(2 * metres, 6);
   });
 });
 

@@ -22,3 +22,10 @@ export function clockTime(instant: number, zone: string): string {
 export function dayName(instant: number, zone: string): string {
   return formatFor(zone, { weekday: 'long', day: 'numeric', month: 'long' }).format(instant);
 }
+
+/** `5.2`: at most one figure after the point, rounded down, for what must not be promised too large. */
+export function tenths(value: number): string {
+  return new Intl.NumberFormat(language().locale, { maximumFractionDigits: 1 }).format(
+    Math.floor(value * 10) / 10,
+  );
+}
