@@ -229,6 +229,9 @@ export const MENU = {
   byStall: 'By stall',
   byUrgency: 'Most urgent first',
   changePlace: 'Change what this tablet shows',
+  glass: 'Measure this glass',
+  theme: 'Light or dark',
+  themes: { clock: 'Dark at night', day: 'Always light', night: 'Always dark' },
   language: 'Language',
   languageLater: 'The language changes the next time this page is loaded. The hub does not answer just now.',
 } as const;

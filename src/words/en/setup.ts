@@ -44,3 +44,25 @@ export const TABLET_LACKS = {
   keeping:
     'This browser keeps no taps over a reload. Taps made while the hub is away are lost if the page is closed.',
 } as const;
+
+/** How fine this tablet's glass is, and what can be read on it from where. */
+export const GLASS = {
+  title: 'Measure this glass',
+  why: 'So that keys are large enough for gloves, and words for the distance. Once for each tablet.',
+  card: 'Lay a bank card on the outline. Change its size until the card just covers it.',
+  muchSmaller: 'Much smaller',
+  smaller: 'Smaller',
+  larger: 'Larger',
+  muchLarger: 'Much larger',
+  keep: 'The card fits',
+  kept: 'Kept for this tablet.',
+  notYet: 'Not measured yet: the board takes a usual panel for granted.',
+  check: 'Check with a tape measure',
+  checkHint: 'Each bar is as long, and each letter as high, as stands beside it.',
+  bar: (mm: number) => `${mm} mm`,
+  letter: (mm: string, metres: number, arcMinutes: string) =>
+    `${mm} mm: for ${metres} m (${arcMinutes} minutes of arc)`,
+  done: 'Back to the board',
+} as const;
+
+export const GLASS_PAGE = 'Measure this glass · Aisle Board';

@@ -233,6 +233,9 @@ export const MENU = {
   byStall: 'Por box',
   byUrgency: 'Lo más urgente primero',
   changePlace: 'Cambiar lo que muestra esta tableta',
+  glass: 'Medir esta pantalla',
+  theme: 'Claro u oscuro',
+  themes: { clock: 'Oscuro de noche', day: 'Siempre claro', night: 'Siempre oscuro' },
   language: 'Idioma',
   languageLater:
     'El idioma cambia la próxima vez que se cargue esta página. La central no responde por ahora.',

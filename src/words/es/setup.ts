@@ -45,3 +45,25 @@ export const TABLET_LACKS = {
   keeping:
     'Este navegador no guarda los toques si se recarga. Los que se hagan sin la central se pierden si se cierra la página.',
 } as const;
+
+/** How fine this tablet's glass is, and what can be read on it from where. */
+export const GLASS = {
+  title: 'Medir esta pantalla',
+  why: 'Para que las teclas alcancen para guantes y las palabras para la distancia. Una vez por tableta.',
+  card: 'Ponga una tarjeta bancaria sobre el contorno. Cambie su tamaño hasta que la tarjeta lo cubra justo.',
+  muchSmaller: 'Mucho más chico',
+  smaller: 'Más chico',
+  larger: 'Más grande',
+  muchLarger: 'Mucho más grande',
+  keep: 'La tarjeta coincide',
+  kept: 'Guardado en esta tableta.',
+  notYet: 'Sin medir: el tablero supone una pantalla común.',
+  check: 'Compruebe con una cinta métrica',
+  checkHint: 'Cada barra mide de largo, y cada letra de alto, lo que dice al lado.',
+  bar: (mm: number) => `${mm} mm`,
+  letter: (mm: string, metres: number, arcMinutes: string) =>
+    `${mm} mm: para ${metres} m (${arcMinutes} minutos de arco)`,
+  done: 'Volver al tablero',
+} as const;
+
+export const GLASS_PAGE = 'Medir esta pantalla · Aisle Board';

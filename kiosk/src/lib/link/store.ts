@@ -4,6 +4,7 @@ import { Id, Instant } from '#core/barn/basics.ts';
 import { Board } from '#core/day/board.ts';
 import { TabletPlace } from '#core/day/places.ts';
 import { Forecast } from '#core/plan/model.ts';
+import { ThemeChoice } from '#core/sight/theme.ts';
 import { BarnClock } from '#core/wire/messages.ts';
 
 /** localStorage, or anything like it. Both may throw: full, or switched off. */
@@ -37,6 +38,7 @@ const SHAPES = {
   order: z.enum(['stall', 'urgency']),
   /** Millimetres of glass per CSS pixel. */
   mmPerPx: z.number().check(z.gte(0.05), z.lte(1)),
+  theme: ThemeChoice,
   last: LastBoard,
   /** Sentences nobody has closed, and when they were said by this device's clock. */
   told: z.array(z.object({ id: z.string(), text: z.string(), at: z.number() })),

@@ -1,6 +1,7 @@
-/** This tablet's own settings: where it hangs, how its tiles are ordered, how fine its glass is. */
+/** This tablet's own settings: where it hangs, how its tiles are ordered, how fine and how light its glass is. */
 import type { TabletPlace } from '#core/day/places.ts';
 import type { TileOrder } from '#core/day/views/aisle.ts';
+import type { ThemeChoice } from '#core/sight/theme.ts';
 import type { Remembered } from '../link/store.ts';
 
 /** Until a panel is calibrated: between the usual ones of 10 to 16 inches, 0.170 (224 ppi, DPR 1.5) to 0.192 (264 ppi, DPR 2). */
@@ -11,12 +12,17 @@ export class Setup {
   #place = $state.raw<TabletPlace | null>(null);
   #order = $state<TileOrder>('stall');
   #mmPerPx = $state(USUAL_MM_PER_PX);
+  #isCalibrated = $state(false);
+  #theme = $state<ThemeChoice>('clock');
 
   constructor(shelf: Remembered) {
     this.#shelf = shelf;
     this.#place = shelf.get('place');
     this.#order = shelf.get('order') ?? 'stall';
-    this.#mmPerPx = shelf.get('mmPerPx') ?? USUAL_MM_PER_PX;
+    const measured = shelf.get('mmPerPx');
+    this.#mmPerPx = measured ?? USUAL_MM_PER_PX;
+    this.#isCalibrated = measured !== null;
+    this.#theme = shelf.get('theme') ?? 'clock';
   }
 
   /** Null before somebody said where it hangs. */
@@ -32,6 +38,15 @@ export class Setup {
     return this.#mmPerPx;
   }
 
+  /** False: a usual panel is assumed. */
+  get isCalibrated(): boolean {
+    return this.#isCalibrated;
+  }
+
+  get theme(): ThemeChoice {
+    return this.#theme;
+  }
+
   setPlace(place: TabletPlace): void {
     this.#place = place;
     this.#shelf.set('place', place);
@@ -45,5 +60,15 @@ export class Setup {
   setOrder(order: TileOrder): void {
     this.#order = order;
     this.#shelf.set('order', order);
+  }
+
+  setMmPerPx(mmPerPx: number): void {
+    this.#mmPerPx = mmPerPx;
+    this.#isCalibrated = this.#shelf.set('mmPerPx', mmPerPx);
+  }
+
+  setTheme(theme: ThemeChoice): void {
+    this.#theme = theme;
+    this.#shelf.set('theme', theme);
   }
 }

@@ -1,0 +1,19 @@
+/** Light or dark look of a tablet: dark letters on light read best by day, a dark glass dazzles less in a dark barn. */
+import * as z from 'zod/mini';
+import { wallTimeAt } from '../time/zone.ts';
+
+export const ThemeChoice = z.enum(['clock', 'day', 'night']);
+export type ThemeChoice = z.infer<typeof ThemeChoice>;
+export type Theme = 'day' | 'night';
+
+/** By the clock it is night from 20:00 to 06:00 in the barn: common practice, no source. */
+const NIGHT_FROM = '20:00';
+const NIGHT_TO = '06:00';
+
+/** The look at `now` (ms) in the barn's zone; without a zone there is no barn clock yet, and it is day. */
+export function themeAt(choice: ThemeChoice, now: number, zone: string | null): Theme {
+  if (choice !== 'clock') return choice;
+  if (zone === null) return 'day';
+  const { time } = wallTimeAt(now, zone);
+  return time >= NIGHT_FROM || time < NIGHT_TO ? 'night' : 'day';
+}
