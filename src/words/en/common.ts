@@ -226,6 +226,8 @@ export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string 
 }
 
 export const MENU = {
+  paper: 'Paper',
+  end: 'Day’s end',
   byStall: 'By stall',
   byUrgency: 'Most urgent first',
   changePlace: 'Change what this tablet shows',

@@ -1,2 +1,151 @@
 /** The day’s end. */
+import type { OnTime } from '../../ledger/lessons.ts';
+import { counted } from './common.ts';
+
 export const END_PAGE = 'Day’s end · Aisle Board';
+
+export const END = {
+  title: 'Day’s end',
+  day: 'Day',
+  week: 'Week',
+  term: 'Term',
+  from: 'From',
+  until: 'To',
+  print: 'Print',
+  csv: 'CSV',
+  csvOf: (table: string) => `CSV of ${table}`,
+  loading: 'Adding up…',
+  failed: 'The hub could not add it up just now. Try again.',
+  nothing: 'There is no record of these dates.',
+  damaged: (files: string) => `Not in these figures, because they cannot be read: ${files}.`,
+  oldRules: (dates: string) => `Judged by today’s rules, as theirs were not kept: ${dates}.`,
+  summary: (days: number, lessons: number, onTime: number, late: number, unknown: number) =>
+    `${counted(days, 'day', 'days')}: of ${counted(lessons, 'lesson', 'lessons')} held ${onTime} on time, ${late} late, ${unknown} not known.`,
+  spare: 'Spare when each stage was finished',
+  spareNote: 'Minutes left to the needed-by time, by the barn’s own stage minutes; below zero: too late.',
+  load: 'Minutes in the arena per horse',
+  correct: 'Put right',
+  who: 'Volunteer',
+  stay: 'Which stay',
+  newStay: 'One nobody tapped',
+  why: 'Why',
+  save: 'Add the correction',
+  saved: 'Added. What was tapped stays beside it.',
+  by: 'Your name',
+  close: (time: string) => `counted to ${time}`,
+  unknown: 'not known',
+  yes: 'yes',
+  tapped: (from: string, until: string) => `tapped ${from}–${until}`,
+} as const;
+
+export const END_TABLE = {
+  horses: 'Horses',
+  people: 'Volunteers',
+  stays: 'Coming and going',
+  lessons: 'Lessons on time',
+  stages: 'Stage times, measured from tap to tap',
+  findings: 'Findings',
+  holds: 'Off work and released',
+  after: 'After the lessons',
+  changes: 'Changes',
+  calls: 'Calls for help by hour',
+  spare: 'Spare',
+  corrections: 'Corrections',
+} as const;
+
+export const END_HEAD = {
+  date: 'Date',
+  time: 'Time',
+  horse: 'Horse',
+  lessons: 'Lessons',
+  lessonMinutes: 'In lessons, min',
+  waitingMinutes: 'Waiting, min',
+  days: 'Days',
+  week: 'Days in 7',
+  over: 'Over the limit',
+  person: 'Volunteer',
+  minutes: 'Here, min',
+  open: 'No leaving time',
+  leading: 'Leading, min',
+  walking: 'Side-walking, min',
+  stages: 'Stages',
+  from: 'Came',
+  until: 'Left',
+  note: 'Note',
+  lesson: 'Lesson',
+  start: 'Start',
+  ramp: 'Ramp time',
+  ready: 'Ready',
+  late: 'Late, min',
+  verdict: 'On time?',
+  stage: 'Stage',
+  count: 'Times',
+  mean: 'Mean, min',
+  shortest: 'Shortest, min',
+  longest: 'Longest, min',
+  what: 'What',
+  by: 'By',
+  read: 'Read by',
+  off: 'Off',
+  released: 'Released',
+  about: 'About',
+  takenBack: 'Taken back',
+  spare: 'Spare, min',
+} as const;
+
+export function endOnTime(verdict: OnTime): string {
+  switch (verdict.kind) {
+    case 'onTime':
+      return 'on time';
+    case 'late':
+      return `${Math.ceil(verdict.lateMs / 60_000)} min late`;
+    case 'unknown':
+      return `not known for ${counted(verdict.horses, 'horse', 'horses')}`;
+    case 'cancelled':
+      return 'cancelled';
+    case 'toCome':
+      return 'to come';
+    case 'noHorses':
+      return 'no horses';
+  }
+}
+
+const OVER: Readonly<Record<string, (limit: number) => string>> = {
+  'minutes-per-day': (limit) => `over ${limit} min a day`,
+  'minutes-in-a-row': (limit) => `over ${limit} min in a row`,
+  'lessons-per-day': (limit) => `over ${limit} lessons a day`,
+  'days-in-a-row': (limit) => `over ${limit} days in a row`,
+  'days-per-week': (limit) => `over ${limit} days a week`,
+};
+export const endOver = (code: string, limit: number): string => OVER[code]?.(limit) ?? code;
+
+const CHANGE: Readonly<Record<string, string>> = {
+  horsePulled: 'taken off work',
+  horseReleased: 'released',
+  horseIsolated: 'kept apart',
+  isolationEnded: 'no longer kept apart',
+  farrierCame: 'farrier came',
+  conditionScored: 'condition scored',
+  standInsTaken: 'stand-ins taken',
+  volunteerExpected: 'hours given',
+  volunteerNotComing: 'not coming',
+  workMoved: 'work moved',
+  lessonAdded: 'lesson added',
+  lessonMoved: 'lesson moved',
+  lessonsMoved: 'lessons moved',
+  lessonShortened: 'lesson length changed',
+  lessonCancelled: 'lesson cancelled',
+  lessonsCancelled: 'lessons cancelled',
+  lessonPlanned: 'lesson planned',
+  placesPlanned: 'places planned',
+  placeCancelled: 'place cancelled',
+  placeHorseChanged: 'another horse',
+  rolesChanged: 'roles changed',
+  recordSaved: 'record saved',
+  recordRetired: 'record retired',
+  rulesChanged: 'rules changed',
+  barnNamed: 'barn named',
+  planTaken: 'plan taken',
+  undone: 'undone',
+};
+export const endChange = (kind: string): string => CHANGE[kind] ?? kind;

@@ -230,6 +230,8 @@ export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string 
 }
 
 export const MENU = {
+  paper: 'Papel',
+  end: 'Cierre del día',
   byStall: 'Por box',
   byUrgency: 'Lo más urgente primero',
   changePlace: 'Cambiar lo que muestra esta tableta',

@@ -1,2 +1,152 @@
 /** The day’s end. */
+import type { OnTime } from '../../ledger/lessons.ts';
+import { counted } from './common.ts';
+
 export const END_PAGE = 'Cierre del día · Aisle Board';
+
+export const END = {
+  title: 'Cierre del día',
+  day: 'Día',
+  week: 'Semana',
+  term: 'Período',
+  from: 'Desde',
+  until: 'Hasta',
+  print: 'Imprimir',
+  csv: 'CSV',
+  csvOf: (table: string) => `CSV de ${table}`,
+  loading: 'Sumando…',
+  failed: 'La central no pudo sumarlo ahora. Intente de nuevo.',
+  nothing: 'No hay registro de estas fechas.',
+  damaged: (files: string) => `Fuera de estas cifras, porque no se pueden leer: ${files}.`,
+  oldRules: (dates: string) => `Según las reglas de hoy, pues no se guardaron las suyas: ${dates}.`,
+  summary: (days: number, lessons: number, onTime: number, late: number, unknown: number) =>
+    `${counted(days, 'día', 'días')}: de ${counted(lessons, 'clase dada', 'clases dadas')}, ${onTime} a tiempo, ${late} tarde, ${unknown} sin saber.`,
+  spare: 'Margen al terminar cada etapa',
+  spareNote:
+    'Minutos que faltaban para la hora límite, según los minutos de etapa del centro; bajo cero: tarde.',
+  load: 'Minutos en la pista por caballo',
+  correct: 'Corregir',
+  who: 'Voluntario',
+  stay: 'Qué estancia',
+  newStay: 'Una que nadie marcó',
+  why: 'Por qué',
+  save: 'Agregar la corrección',
+  saved: 'Agregada. Lo marcado queda al lado.',
+  by: 'Su nombre',
+  close: (time: string) => `contado hasta ${time}`,
+  unknown: 'no se sabe',
+  yes: 'sí',
+  tapped: (from: string, until: string) => `marcado ${from}–${until}`,
+} as const;
+
+export const END_TABLE = {
+  horses: 'Caballos',
+  people: 'Voluntarios',
+  stays: 'Llegadas y salidas',
+  lessons: 'Clases a tiempo',
+  stages: 'Tiempos de etapa, de toque a toque',
+  findings: 'Hallazgos',
+  holds: 'Fuera de trabajo y liberados',
+  after: 'Después de las clases',
+  changes: 'Cambios',
+  calls: 'Pedidos de ayuda por hora',
+  spare: 'Margen',
+  corrections: 'Correcciones',
+} as const;
+
+export const END_HEAD = {
+  date: 'Fecha',
+  time: 'Hora',
+  horse: 'Caballo',
+  lessons: 'Clases',
+  lessonMinutes: 'En clases, min',
+  waitingMinutes: 'Esperando, min',
+  days: 'Días',
+  week: 'Días en 7',
+  over: 'Sobre el límite',
+  person: 'Voluntario',
+  minutes: 'Presente, min',
+  open: 'Sin hora de salida',
+  leading: 'Guiando, min',
+  walking: 'Acompañando, min',
+  stages: 'Etapas',
+  from: 'Llegó',
+  until: 'Salió',
+  note: 'Nota',
+  lesson: 'Clase',
+  start: 'Inicio',
+  ramp: 'Hora de rampa',
+  ready: 'Listo',
+  late: 'Tarde, min',
+  verdict: '¿A tiempo?',
+  stage: 'Etapa',
+  count: 'Veces',
+  mean: 'Media, min',
+  shortest: 'Menor, min',
+  longest: 'Mayor, min',
+  what: 'Qué',
+  by: 'Por',
+  read: 'Leído por',
+  off: 'Fuera',
+  released: 'Liberado',
+  about: 'Sobre',
+  takenBack: 'Deshecho',
+  spare: 'Margen, min',
+} as const;
+
+export function endOnTime(verdict: OnTime): string {
+  switch (verdict.kind) {
+    case 'onTime':
+      return 'a tiempo';
+    case 'late':
+      return `${Math.ceil(verdict.lateMs / 60_000)} min tarde`;
+    case 'unknown':
+      return `no se sabe de ${counted(verdict.horses, 'caballo', 'caballos')}`;
+    case 'cancelled':
+      return 'cancelada';
+    case 'toCome':
+      return 'por venir';
+    case 'noHorses':
+      return 'sin caballos';
+  }
+}
+
+const OVER: Readonly<Record<string, (limit: number) => string>> = {
+  'minutes-per-day': (limit) => `más de ${limit} min al día`,
+  'minutes-in-a-row': (limit) => `más de ${limit} min seguidos`,
+  'lessons-per-day': (limit) => `más de ${limit} clases al día`,
+  'days-in-a-row': (limit) => `más de ${limit} días seguidos`,
+  'days-per-week': (limit) => `más de ${limit} días por semana`,
+};
+export const endOver = (code: string, limit: number): string => OVER[code]?.(limit) ?? code;
+
+const CHANGE: Readonly<Record<string, string>> = {
+  horsePulled: 'fuera de trabajo',
+  horseReleased: 'liberado',
+  horseIsolated: 'apartado',
+  isolationEnded: 'ya no apartado',
+  farrierCame: 'vino el herrador',
+  conditionScored: 'condición anotada',
+  standInsTaken: 'suplentes elegidos',
+  volunteerExpected: 'horario dado',
+  volunteerNotComing: 'no viene',
+  workMoved: 'trabajo movido',
+  lessonAdded: 'clase agregada',
+  lessonMoved: 'clase movida',
+  lessonsMoved: 'clases movidas',
+  lessonShortened: 'duración cambiada',
+  lessonCancelled: 'clase cancelada',
+  lessonsCancelled: 'clases canceladas',
+  lessonPlanned: 'clase planificada',
+  placesPlanned: 'lugares planificados',
+  placeCancelled: 'lugar cancelado',
+  placeHorseChanged: 'otro caballo',
+  rolesChanged: 'papeles cambiados',
+  recordSaved: 'registro guardado',
+  recordRetired: 'registro retirado',
+  rulesChanged: 'reglas cambiadas',
+  barnNamed: 'centro nombrado',
+  planTaken: 'plan tomado',
+  undone: 'deshecho',
+};
+export const endChange = (kind: string): string => CHANGE[kind] ?? kind;
