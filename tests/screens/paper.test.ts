@@ -196,7 +196,11 @@ test('day’s end: figures as worked out by hand, on the screen and in CSV read 
   ]);
   const stream = await download.createReadStream();
   const text = Buffer.concat(await stream.toArray()).toString('utf8');
-  const parsed = Papa.parse(text.replace('\uFEFF', '').trimEnd());
+  const parsed = Papa.parse(text.replace('\uFEFF', '').trimEnd(), {
+    delimiter: ',',
+    newline: '\r\n',
+    quoteChar: '"',
+  });
   expect(parsed.errors).toEqual([]);
   expect(parsed.data.slice(1)).toEqual(people);
   expect(text).toContain('\r\n');
@@ -214,6 +218,7 @@ test('day’s end: figures as worked out by hand, on the screen and in CSV read 
   expect((await rows('people'))[0]?.slice(0, 2)).toEqual(['ada', '160']);
   expect((await rows('stays')).find((row) => row[1] === 'ada')?.at(-1)).toContain('forgot');
   expect(await page.locator('canvas').count()).toBe(2);
-  expect((await printed(page)).every(({ inside }) => inside)).toBe(true);
+  const outside = (await printed(page)).filter(({ inside }) => !inside);
+  expect(outside).toEqual([]);
   expect(errors).toEqual([]);
 });
