@@ -70,7 +70,7 @@ export const MALFORMED: [name: string, frame: string | Buffer][] = [
   ['no fact', taps({ fact: null })],
   ['an unknown stage', fact({ stages: ['mane'] })],
   ['no stage', fact({ stages: [] })],
-  ['too many stages', fact({ stages: ['feet', 'coat', 'tack', 'feet'] })],
+  ['too many stages', fact({ stages: ['feet', 'coat', 'tack', 'feet', 'coat'] })],
   ['a prep key with a space', fact({ prep: 'fern 1' })],
   [
     'words too long',
