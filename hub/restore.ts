@@ -4,10 +4,12 @@
  */
 import { randomUUID } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, rename, rm } from 'node:fs/promises';
+import { copyFile, mkdir, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { wallTimeAt } from '#core/time/zone.ts';
+import { AUDIT_NAME } from './gate/audit.ts';
+import { GATE_NAME } from './gate/gateFile.ts';
 import { codeOf, StartError } from './startError.ts';
 import { readBackup, type Backup } from './storage/backupFile.ts';
 import { lockFolder, SNAPSHOT_NAME } from './storage/disk.ts';
@@ -36,6 +38,7 @@ export async function restore(file: string, data: string, now: number): Promise<
     const fresh = freshFolder(folder);
     await rm(fresh, { recursive: true, force: true });
     await writeFresh(fresh, backup);
+    if (isThere) await keepGate(folder, fresh);
     const oldFolder = isThere ? join(data, `barn-until-${stamp(now)}`) : null;
     if (oldFolder !== null) await rename(folder, oldFolder);
     await rename(fresh, folder);
@@ -61,6 +64,14 @@ export async function finishRestore(folder: string): Promise<boolean> {
 /** Where a barn is put together before it takes its place. */
 function freshFolder(folder: string): string {
   return `${folder}.new`;
+}
+
+/** Which tablets there are, and the PINs, are not the backup's but as they stand: a lost tablet must not come back with it. */
+async function keepGate(from: string, to: string): Promise<void> {
+  for (const name of [GATE_NAME, AUDIT_NAME]) {
+    if (existsSync(join(from, name))) await copyFile(join(from, name), join(to, name));
+  }
+  await syncFolder(to);
 }
 
 /** A new name for the journal, so that every tablet asks for the whole board again. */

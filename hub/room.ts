@@ -179,6 +179,12 @@ export class Room {
     else if (code === 'notPaired') session.link.close(CLOSE.policy, 'not paired');
   }
 
+  /** Shows out a tablet that sends more than the hub takes. */
+  tooMuch(session: Session): void {
+    this.#audience.say(session, { say: 'refused', code: 'tooMuch' });
+    session.link.close(CLOSE.policy, 'too many messages');
+  }
+
   /** A fact the hub itself brings in. Resolves when everybody has been told, or it could not be written down. */
   bring(fact: OpFact): Promise<void> {
     return this.#ledger.bring(fact);

@@ -85,11 +85,13 @@ export function openSockets({ room, limits, tokenIn, renew, heartbeat }: Sockets
     const session = room.join(linkTo(socket), tokenIn(request));
     const admitted = queue.wait(socket, addressKey(request.socket.remoteAddress));
     const pace = new Pace(limits);
+    let isOver = false;
     socket.on('pong', alive);
     socket.on('message', (data, isBinary) => {
       alive();
       if (!pace.takes(performance.now())) {
-        socket.close(CLOSE.policy, 'too many messages');
+        if (!isOver) room.tooMuch(session);
+        isOver = true;
         return;
       }
       if (isBinary) room.refuse(session, 'malformed');

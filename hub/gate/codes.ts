@@ -38,6 +38,11 @@ export class Codes {
     return found;
   }
 
+  /** What the hub's own console showed counts no longer. */
+  dropAtHub(): void {
+    this.#codes = this.#live().filter(({ atHub }) => !atHub);
+  }
+
   #live(): Code[] {
     const now = this.#clock();
     return this.#codes.filter(({ until }) => now < until);

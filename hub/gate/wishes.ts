@@ -81,6 +81,8 @@ export class Wishes {
     if (keeper.coordinators.length > 0 || !keeper.tablet(device)) return refused('notAllowedHere');
     const outcome = await this.#keep(device, coordinator.id, coordinator.id, key);
     if (outcome.is === 'done') keeper.unlock(device, coordinator.id);
+    // Nobody need stand at the hub any more: from now on codes are the coordinator's to give.
+    keeper.codes.dropAtHub();
     return outcome;
   }
 
@@ -103,7 +105,7 @@ export class Wishes {
       case 'setPin':
         if (!staff().some(({ id }) => id === wish.staff)) return refused('unknown');
         if (isWeak(wish.pin)) return refused('weakPin');
-        return this.#keep(device, by, wish.staff, await keyOf(wish.pin));
+        return this.#setPin(device, by, wish.staff, wish.pin);
       case 'takePin': {
         const { pins } = keeper.record;
         if (!Object.hasOwn(pins, wish.staff)) return refused('unknown');
@@ -115,6 +117,14 @@ export class Wishes {
         return outcome;
       }
     }
+  }
+
+  async #setPin(device: string, by: string, whom: string, pin: string): Promise<GateOutcome> {
+    const { keeper, staff } = this.#parts;
+    const key = await keyOf(pin);
+    // It may have been locked or struck off while the key was worked out, or this person taken out of the records.
+    const isStill = keeper.now(device)?.by === by && staff().some(({ id }) => id === whom);
+    return isStill ? this.#keep(device, by, whom, key) : refused('notAllowedHere');
   }
 
   async #keep(

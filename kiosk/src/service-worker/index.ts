@@ -17,12 +17,15 @@ const PATIENCE_MS = 3000;
 
 const PAGE = '/';
 
+/** No screen, though a browser goes there to fetch it. */
+const BACKUP = '/backup';
+
 self.addEventListener('install', (event) => event.waitUntil(keepBuild()));
 self.addEventListener('activate', (event) => event.waitUntil(takeOver()));
 self.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
-  if (request.method !== 'GET' || origin !== location.origin) return;
+  if (request.method !== 'GET' || origin !== location.origin || pathname === BACKUP) return;
   if (request.mode === 'navigate') event.respondWith(page());
   else if (FILES.has(pathname) || pathname.startsWith('/_app/immutable/')) event.respondWith(file(request));
 });
@@ -31,7 +34,12 @@ const FILES = new Set([...immutable, ...assets].map(({ path }) => new URL(path, 
 
 async function keepBuild(): Promise<void> {
   const cache = await caches.open(CACHE);
-  await cache.addAll([PAGE, ...FILES].map((path) => new Request(path, { cache: 'no-cache' })));
+  const keep = (paths: readonly string[]): Promise<void> =>
+    cache.addAll(paths.map((path) => new Request(path, { cache: 'no-cache' })));
+  await keep([PAGE, ...FILES]);
+  // What begins the page the hub makes a file of; the build does not know it.
+  const text = (await (await cache.match(PAGE))?.text()) ?? '';
+  await keep([...text.matchAll(/<script src="([^"]+)"/g)].map(([, path = PAGE]) => path));
   await self.skipWaiting();
 }
 
