@@ -303,5 +303,12 @@ function dropMarks(day: Day, op: string): Day {
     preps[prep.id] = { ...prep, marks, onIt: prep.onIt?.op === op ? null : prep.onIt };
   }
   const weather = day.weather.filter((note) => note.id !== op);
-  return { ...day, preps, weather: weather.length < day.weather.length ? weather : day.weather };
+  // Of what was ticked on paper some may only have been kept as a note.
+  const notes = day.notes.filter((note) => note.op !== op);
+  return {
+    ...day,
+    preps,
+    weather: weather.length < day.weather.length ? weather : day.weather,
+    notes: notes.length < day.notes.length ? notes : day.notes,
+  };
 }

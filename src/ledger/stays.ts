@@ -12,14 +12,8 @@ type Tapped = { id: string; volunteer: string; from: number | null; until: numbe
 export function staysOf(record: DayRecord, corrections: readonly CorrectionRecord[]): Stay[] {
   const close = closeOf(record);
   const tapped = tappedStays(standing(record.entries));
-  const stays = new Map(
-    tapped.map(({ id, volunteer, from, until }) => [
-      id,
-      { id, volunteer, from, until, tapped: null, correction: null } as Omit<
-        Stay,
-        'date' | 'ms' | 'countedUntil'
-      >,
-    ]),
+  const stays = new Map<string, Omit<Stay, 'date' | 'ms' | 'countedUntil'>>(
+    tapped.map((one) => [one.id, { ...one, tapped: null, correction: null }]),
   );
   for (const { id, by, at, why, correction } of corrections) {
     if (correction.about !== 'stay') continue;

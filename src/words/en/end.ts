@@ -12,7 +12,7 @@ export const END = {
   from: 'From',
   until: 'To',
   print: 'Print',
-  csv: 'CSV',
+  csv: 'CSV file',
   csvOf: (table: string) => `CSV of ${table}`,
   loading: 'Adding up…',
   failed: 'The hub could not add it up just now. Try again.',

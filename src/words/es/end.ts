@@ -12,7 +12,7 @@ export const END = {
   from: 'Desde',
   until: 'Hasta',
   print: 'Imprimir',
-  csv: 'CSV',
+  csv: 'Archivo CSV',
   csvOf: (table: string) => `CSV de ${table}`,
   loading: 'Sumando…',
   failed: 'La central no pudo sumarlo ahora. Intente de nuevo.',

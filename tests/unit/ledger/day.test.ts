@@ -3,6 +3,8 @@
  * written out beside each figure. Ramp times: lesson start less 10 min warm-up and 5 min mounting (barn rules).
  */
 import { describe, expect, test } from 'vitest';
+import type { Op } from '#core/day/ops.ts';
+import { Sequence } from '#core/day/sequence.ts';
 import type { Account } from '#core/ledger/account.ts';
 import { accountOfDay } from '#core/ledger/day.ts';
 import { onTime } from '#core/ledger/lessons.ts';
@@ -248,6 +250,32 @@ describe('ticked on paper', () => {
       workedBefore: () => [],
     });
     expect({ ...later, corrections: [] }).toEqual(today);
+  });
+
+  test('of a pulled horse it is kept as a note, and one undo takes back all of it', () => {
+    const pulled: Op = {
+      id: 'pull0',
+      device: 'd1',
+      by: 'ines',
+      tappedAt: at('15:50'),
+      fact: { kind: 'horsePulled', horse: 'moss', hold: 'today', why: 'stiff' },
+    };
+    const paper = written('14:28');
+    const done = [...paper.fact.done, { prep: 'moss.1', stage: 'untack' as const, at: null, by: null }];
+    const { board } = played([...HAND_OPS, pulled]);
+    const sequence = new Sequence({ board, seq: 100, at: 0, seen: [] });
+    const fact = { ...paper.fact, done };
+    const { outcome } = sequence.accept({ ...paper, fact }, 'coordinator', at('16:00'));
+    expect(outcome.why).toEqual({ code: 'horsePulled', horse: 'moss' });
+    expect(sequence.board.day.preps['sorrel.1']?.marks.tack[0]?.at).toBe(at('14:28'));
+    expect(sequence.board.day.notes).toMatchObject([{ op: 'paper0', prep: 'moss.1', stages: ['untack'] }]);
+    sequence.accept(
+      { ...pulled, id: 'back0', tappedAt: at('16:01'), fact: { kind: 'undone', op: 'paper0' } },
+      'coordinator',
+      at('16:01'),
+    );
+    expect(sequence.board.day.preps).toEqual(board.day.preps);
+    expect(sequence.board.day.notes).toEqual([]);
   });
 
   test('it teaches nothing about how long a stage takes', () => {
