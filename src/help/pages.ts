@@ -8,6 +8,7 @@
  * rules come before all of them.
  */
 import type { Caution } from '../barn/horse.ts';
+import type { WorkStage } from '../barn/stage.ts';
 
 /** Drawings the kiosk has. Several steps may share one. */
 export const DRAWINGS = [
@@ -159,4 +160,19 @@ export function stepsFor(subject: HelpSubject, spareMinutes: number | null): rea
   const steps: readonly HelpStep[] = HELP_PAGES[subject];
   const isShort = spareMinutes !== null && spareMinutes < SHORT_FORM_SPARE_MINUTES;
   return isShort ? steps.filter((one) => one.isShort) : steps;
+}
+
+/** What is to be done with a horse now. `extras`: the board has time for mane and tail; null: not known. */
+export type ToDo = {
+  readonly next: WorkStage | null;
+  /** A second person is to look at girth and stirrups. */
+  readonly asksCheck: boolean;
+  readonly extras: boolean | null;
+};
+
+/** The pages for it, in the order they are needed. Extras only where the board says that there is time. */
+export function subjectsFor({ next, asksCheck, extras }: ToDo): readonly HelpSubject[] {
+  if (next === null) return asksCheck ? ['girth'] : [];
+  if (next === 'feet') return ['fetch', 'feet'];
+  return next === 'coat' && extras === true ? ['coat', 'extras'] : [next];
 }

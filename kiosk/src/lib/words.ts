@@ -25,11 +25,16 @@ export function language(): Language {
 /** The hub is given this long before the next try, in ms. */
 const AGAIN_MS = 3000;
 
+/** For what is opened later on a page that stays: throws when the words cannot be fetched now. */
+export async function learnLater(...subjects: Subject[]): Promise<void> {
+  const { load } = language();
+  await Promise.all(subjects.map(async (subject) => Object.assign(say, await load[subject]())));
+}
+
 /** To be awaited before anything of these subjects is drawn. What cannot be fetched now is fetched by a new load of the page. */
 export async function learn(...subjects: Subject[]): Promise<void> {
-  const { load } = language();
   try {
-    await Promise.all(subjects.map(async (subject) => Object.assign(say, await load[subject]())));
+    await learnLater(...subjects);
   } catch {
     // A browser may not ask again for a module it once failed to fetch.
     for (;;) {

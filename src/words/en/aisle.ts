@@ -71,3 +71,22 @@ export const EXTRAS = {
   ask: 'Time for mane and tail?',
   answer: (yes: boolean) => (yes ? 'yes' : 'no'),
 } as const;
+
+export const HOW = {
+  how: (work: string) => `How? ${work}`,
+  cannot: 'The steps cannot be fetched now. Ask somebody before you begin.',
+} as const;
+
+/** What each page of help is about, as on the button that opens it. */
+export const HELP_TITLE = {
+  fetch: 'Fetch and tie',
+  feet: 'Feet',
+  coat: 'Coat',
+  extras: 'Extras',
+  tack: 'Tack',
+  girth: 'Girth check',
+  untack: 'Untack',
+  cool: 'Cool down',
+  look: 'Look over',
+  away: 'Put away',
+} as const;

@@ -1,34 +1,15 @@
 /** First-day help, step by step. Short plain sentences: each page is held to reading grade 6 by a test. */
-export const HELP_PAGE = 'How to do it · Aisle Board';
-
 export const HELP = {
   title: (work: string, horse: string) => `${work}: ${horse}`,
   ownNotes: (horse: string) => `First, about ${horse}`,
   short: 'In short',
   long: 'All steps',
-  notSure: 'I’m not sure',
-  notSureWhom: 'Who should come?',
-  called: (name: string) =>
-    `${name} has been asked to come. Stay with the horse, or step out and close the door.`,
-  done: 'Got it',
   next: 'Next',
   back: 'Back',
+  all: 'See all',
   stepOf: (step: number, all: number) => `${step} of ${all}`,
+  then: (work: string) => `Then: ${work}`,
   rules: 'Your centre’s rules come first. If anything feels wrong, stop and ask.',
-} as const;
-
-/** What each page is about, as on the button that opens it. */
-export const HELP_TITLE = {
-  fetch: 'Fetch and tie',
-  feet: 'Feet',
-  coat: 'Coat',
-  extras: 'Extras',
-  tack: 'Tack',
-  girth: 'Girth check',
-  untack: 'Untack',
-  cool: 'Cool down',
-  look: 'Look over',
-  away: 'Put away',
 } as const;
 
 export const HELP_STEP = {

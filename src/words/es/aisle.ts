@@ -71,3 +71,22 @@ export const EXTRAS = {
   ask: '¿Hay tiempo para crines y cola?',
   answer: (yes: boolean) => (yes ? 'sí' : 'no'),
 } as const;
+
+export const HOW = {
+  how: (work: string) => `¿Cómo? ${work}`,
+  cannot: 'Los pasos no se pueden traer ahora. Pregunte a alguien antes de empezar.',
+} as const;
+
+/** De qué trata cada página de ayuda, como en el botón que la abre. */
+export const HELP_TITLE = {
+  fetch: 'Traer y atar',
+  feet: 'Cascos',
+  coat: 'Pelo',
+  extras: 'Extras si hay tiempo',
+  tack: 'Montura',
+  girth: 'Revisar la cincha',
+  untack: 'Quitar la montura',
+  cool: 'Refrescar',
+  look: 'Revisar todo',
+  away: 'Guardar el caballo',
+} as const;

@@ -1,34 +1,15 @@
 /** Ayuda del primer día, paso a paso. Frases cortas y sencillas. */
-export const HELP_PAGE = 'Cómo se hace · Aisle Board';
-
 export const HELP = {
   title: (work: string, horse: string) => `${work}: ${horse}`,
   ownNotes: (horse: string) => `Primero, sobre ${horse}`,
   short: 'En breve',
   long: 'Todos los pasos',
-  notSure: 'No estoy seguro',
-  notSureWhom: '¿Quién debe venir?',
-  called: (name: string) =>
-    `Ya se pidió a ${name} que venga. Quédese con el caballo, o salga y cierre la puerta.`,
-  done: 'Entendido',
   next: 'Siguiente',
   back: 'Atrás',
+  all: 'Ver todo',
   stepOf: (step: number, all: number) => `${step} de ${all}`,
+  then: (work: string) => `Después: ${work}`,
   rules: 'Las reglas de su centro van primero. Si algo no parece bien, deténgase y pregunte.',
-} as const;
-
-/** De qué trata cada página, como en el botón que la abre. */
-export const HELP_TITLE = {
-  fetch: 'Traer y atar',
-  feet: 'Cascos',
-  coat: 'Pelo',
-  extras: 'Extras si hay tiempo',
-  tack: 'Montura',
-  girth: 'Revisar la cincha',
-  untack: 'Quitar la montura',
-  cool: 'Refrescar',
-  look: 'Revisar todo',
-  away: 'Guardar el caballo',
 } as const;
 
 export const HELP_STEP = {

@@ -3,6 +3,7 @@ import type { AisleTile } from '#core/day/views/aisle.ts';
 import type { HelpCall } from '#core/day/board.ts';
 import { whomToCall } from '#core/day/help.ts';
 import type { OpFact } from '#core/day/ops.ts';
+import type { HelpSubject } from '#core/help/pages.ts';
 import { isCleared, type Clearance, type WorkStage } from '#core/barn/stage.ts';
 import type { Finding } from '#core/care/findings.ts';
 import type { Session } from '../../state/session.svelte.ts';
@@ -21,6 +22,7 @@ export type Sheet =
       readonly stages: readonly WorkStage[];
       readonly findings: readonly Finding[];
     }
+  | { readonly sheet: 'help'; readonly horse: string; readonly subject: HelpSubject }
   | { readonly sheet: 'detail' | 'saw' | 'vitals'; readonly horse: string }
   | {
       readonly sheet: 'told';
@@ -37,6 +39,13 @@ export type Sheet =
       readonly findings: readonly Finding[];
     }
   | { readonly sheet: 'started'; readonly tile: AisleTile; readonly stage: WorkStage };
+
+const DURING = ['body', 'check', 'ask', 'out', 'help'] as const;
+/** Sheets of a horse’s ride, of putting it away, and of help. */
+export type DuringSheet = Extract<Sheet, { sheet: (typeof DURING)[number] }>;
+export function isDuring(sheet: Sheet): sheet is DuringSheet {
+  return DURING.some((one) => one === sheet.sheet);
+}
 
 export class AisleTaps {
   readonly #session: Session;
