@@ -1,4 +1,4 @@
-/** The command line of `hub/main.ts`. */
+/** The command line of `hub/run.ts`. */
 import { parseArgs } from 'node:util';
 import { StartError } from './startError.ts';
 
@@ -8,6 +8,10 @@ export type Arguments = {
   readonly host: string;
   /** Names besides its own by which the hub may be called. */
   readonly names: readonly string[];
+  /** By https: with the hub's own certificate, or with the barn's own files. Null: plain http. */
+  readonly tls: 'own' | { readonly cert: string; readonly key: string } | null;
+  /** Other computers may ask for /metrics, too. */
+  readonly metrics: boolean;
 };
 
 export const DEFAULT_PORT = 4610;
@@ -24,10 +28,31 @@ export function readArguments(args: readonly string[]): Arguments {
     data: values.data ?? 'data',
     host: values.host ?? '0.0.0.0',
     names: values.name ?? [],
+    tls: tlsOf(values),
+    metrics: values.metrics ?? false,
   };
 }
 
-type Values = { port?: string; data?: string; host?: string; name?: string[] };
+function tlsOf({ tls = false, 'tls-cert': cert, 'tls-key': key }: Values): Arguments['tls'] {
+  if (cert !== undefined && key !== undefined) return { cert, key };
+  if (cert !== undefined || key !== undefined) {
+    throw new StartError(
+      '--tls-cert and --tls-key belong together: the certificate and its key, as PEM files.',
+    );
+  }
+  return tls ? 'own' : null;
+}
+
+type Values = {
+  port?: string;
+  data?: string;
+  host?: string;
+  name?: string[];
+  tls?: boolean;
+  'tls-cert'?: string;
+  'tls-key'?: string;
+  metrics?: boolean;
+};
 
 function parse(args: readonly string[]): Values {
   try {
@@ -38,12 +63,17 @@ function parse(args: readonly string[]): Values {
         data: { type: 'string' },
         host: { type: 'string' },
         name: { type: 'string', multiple: true },
+        tls: { type: 'boolean' },
+        'tls-cert': { type: 'string' },
+        'tls-key': { type: 'string' },
+        metrics: { type: 'boolean' },
       },
     }).values;
   } catch (error) {
     const why = error instanceof Error ? error.message.split('. ')[0] : String(error);
     throw new StartError(
-      `${why}. Usage: node hub/main.ts [--port 4610] [--data ./data] [--host 0.0.0.0] [--name barn.example]`,
+      `${why}. Usage: node hub/run.ts [--port 4610] [--data ./data] [--host 0.0.0.0] [--name barn.example] ` +
+        '[--tls | --tls-cert FILE --tls-key FILE] [--metrics]',
     );
   }
 }

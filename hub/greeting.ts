@@ -16,3 +16,9 @@ export function showOnConsole(code: string, [first]: readonly string[]): void {
   if (first && process.stdout.isTTY)
     console.log(renderUnicodeCompact(`${first}/pair#${code}`, { border: 2 }));
 }
+
+/** How tablets come to trust the hub's certificate, and the number to compare on the way. */
+export function trustLines([first]: readonly string[], print: string): string {
+  const page = (first ?? 'https://localhost').replace('https:', 'http:');
+  return `  trust    ${page}   (open once on each tablet, before the board)\n  number   ${print}`;
+}

@@ -7,13 +7,11 @@ import type { Board } from '#core/day/board.ts';
 import type { BarnClock } from '#core/wire/messages.ts';
 import { Accounts } from './accounts.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
-import { readArguments } from './arguments.ts';
 import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
 import { backupEndpoint } from './backupDownload.ts';
 import { namesOf } from './gate/hosts.ts';
 import { Crowd, LIMITS, OPEN_LIMITS, type Limits } from './gate/limits.ts';
 import { EVERYBODY, setUpGate } from './gate/setUp.ts';
-import { greeting, showOnConsole } from './greeting.ts';
 import { healthEndpoint } from './health.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
@@ -25,13 +23,12 @@ import { finishRestore } from './restore.ts';
 import { Room } from './room.ts';
 import { openSockets, type Heartbeat } from './sockets.ts';
 import { StandInThread } from './standIns.ts';
-import { StartError } from './startError.ts';
-import { watchOver } from './service/watchdog.ts';
 import { openDiskStorage } from './storage/disk.ts';
+import { metricsEndpoint } from './metrics.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
 import { emptyBeginning, type Beginning } from './storage/storage.ts';
+import type { Certificates } from './tls/certificates.ts';
 import { keepToday } from './today.ts';
-import { closeWhenStopped } from './untilStopped.ts';
 import { takePort } from './web.ts';
 
 export { StartError } from './startError.ts';
@@ -64,6 +61,10 @@ export type HubOptions = {
   /** Names besides its own by which the hub may be called. */
   readonly names?: readonly string[];
   readonly limits?: Limits;
+  /** The board by https with these; default plain http. */
+  readonly certificates?: Certificates;
+  /** Other computers may ask for /metrics, too. */
+  readonly openMetrics?: boolean;
   /** What `clock` is steadied from; for tests. */
   readonly clocks?: Clocks;
   /** How often a disk that failed is tried again, in ms; default 3 s. */
@@ -81,6 +82,8 @@ export type Hub = {
   readonly barnName: () => string;
   /** Addresses for tablets, best first. */
   readonly addresses: readonly string[];
+  /** Looks whether the certificate is still good for these names, and shows a renewed one if not. */
+  certify(names: readonly string[]): Promise<void>;
   /** Finishes what is under way, writes a snapshot, says goodbye to every tablet and gives the port and folder back. */
   close(): Promise<void>;
 };
@@ -111,7 +114,13 @@ export async function openHub(options: HubOptions): Promise<Hub> {
   let room: Room;
   const isOpen = options.open ?? false;
   const limits = options.limits ?? (isOpen ? OPEN_LIMITS : LIMITS);
-  const web = await takePort(options.port, host, new Crowd(limits));
+  const { certificates } = options;
+  const web = await takePort(
+    options.port,
+    host,
+    new Crowd(limits),
+    certificates ? () => certificates.shown : null,
+  );
   try {
     if (options.folder && (await finishRestore(options.folder))) log('A restore that was cut off was ended.');
     const storage = options.folder
@@ -120,7 +129,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     const { torn } = storage.opened;
     if (torn) log(`An unfinished last write was cut off ${torn.file} and kept as ${torn.keptAs}.`);
 
-    const addresses = isOnlyHere(host) ? [] : lanAddresses(web.port);
+    const addresses = isOnlyHere(host) ? [] : lanAddresses(web.port, certificates !== undefined);
     const forecaster = new ForecastThread();
     const standIns = new StandInThread();
     const learning = new Learning({
@@ -218,6 +227,16 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       isOurs: namesOf(options.names ?? []),
       endpoints: [
         healthEndpoint(health),
+        metricsEndpoint(
+          () => ({
+            version,
+            seq: room.seq,
+            connections: room.connections,
+            forecastAgeMs: room.forecastAt === null ? null : clock() - room.forecastAt,
+            isReadOnly: room.status.readOnly !== null,
+          }),
+          options.openMetrics ?? false,
+        ),
         accounts.endpoint,
         importEndpoint({ take: (op) => room.takeOne(op), barnNow: () => room.barnNow() }),
         backupEndpoint(options.folder, clock, gate.audit),
@@ -236,6 +255,10 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       port: web.port,
       barnName: () => room.board.barn.name,
       addresses,
+      certify: async (names) => {
+        const shown = await certificates?.look(names, clock());
+        if (shown) web.show(shown);
+      },
       close: async () => {
         stopToday();
         steady.stop();
@@ -264,37 +287,3 @@ function packageVersion(): string {
   const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { version: string };
   return version;
 }
-
-/** Runs the real barn's hub until Ctrl-C or SIGTERM, or says why it cannot. */
-export async function runHub(
-  args: readonly string[],
-  more: Pick<HubOptions, 'open' | 'limits'> = {},
-): Promise<void> {
-  try {
-    const { port, data, host, names } = readArguments(args);
-    const hub = await openHub({
-      port,
-      host,
-      names,
-      folder: join(data, 'barn'),
-      showCode: showOnConsole,
-      // Until the pages can pair.
-      open: true,
-      ...more,
-    });
-    console.log(
-      greeting(hub.barnName(), `http://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY),
-    );
-    const stopWatch = watchOver(process.env);
-    closeWhenStopped(() => {
-      stopWatch();
-      return hub.close();
-    });
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
-}
-
-if (import.meta.main) await runHub(process.argv.slice(2));

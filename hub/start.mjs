@@ -28,6 +28,10 @@ const OPTIONS = {
   host: { type: 'string' },
   data: { type: 'string' },
   name: { type: 'string', multiple: true },
+  tls: { type: 'boolean' },
+  'tls-cert': { type: 'string' },
+  'tls-key': { type: 'string' },
+  metrics: { type: 'boolean' },
   'demo-speed': { type: 'string' },
   help: { type: 'boolean' },
 };
@@ -38,6 +42,10 @@ const USAGE = `Usage: npm start -- [options]
   --host 0.0.0.0     address to listen on; 127.0.0.1 keeps it to this computer
   --data ./data      folder for the barn's records
   --name NAME        a name besides the computer's own that tablets use for it; may be given again
+  --tls              by https, with a certificate of the hub's own (not in the demo)
+  --tls-cert FILE    by https with the barn's own certificate, and
+  --tls-key FILE     its key
+  --metrics          other computers may ask for figures at /metrics
   --demo-speed 20    how fast the demo's clock runs
   --help             these lines
 
@@ -185,14 +193,20 @@ async function main(args) {
   await ensureInstalled({ forTests: false });
   await ensureBuilt();
   const on = Object.entries(passedOn).flatMap(([name, value]) =>
-    [value].flat().flatMap((one) => [`--${name}`, one]),
+    value === true ? [`--${name}`] : [value].flat().flatMap((one) => [`--${name}`, one]),
   );
   const data = resolve(passedOn.data ?? 'data');
   // A restore that was cut off just before its end is ended by the hub.
   const isReal = ['barn', 'barn.new'].some((name) => existsSync(join(data, name, 'snapshot.json')));
   if (isReal && speed !== undefined) say('The data folder holds a real barn, so --demo-speed does nothing.');
-  if (isReal) return run('hub/main.ts', on);
-  return run('demo/main.ts', speed === undefined ? on : [...on, '--demo-speed', speed]);
+  if (isReal) return run('hub/run.ts', on);
+  const { tls, metrics, 'tls-cert': cert, 'tls-key': key } = passedOn;
+  if (tls || metrics || cert || key)
+    say('The demo is by plain http and without figures: those options count for a real barn.');
+  const forDemo = on.filter(
+    (one) => !['--tls', '--metrics', '--tls-cert', '--tls-key', cert, key].includes(one),
+  );
+  return run('demo/main.ts', speed === undefined ? forDemo : [...forDemo, '--demo-speed', speed]);
 }
 
 function say(line) {

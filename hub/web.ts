@@ -3,10 +3,12 @@ import {
   createServer,
   STATUS_CODES,
   type IncomingMessage,
-  type Server,
+  type RequestListener,
   type ServerOptions,
   type ServerResponse,
 } from 'node:http';
+import { createServer as createTlsServer } from 'node:https';
+import type { Server as NetServer } from 'node:net';
 import type { Duplex } from 'node:stream';
 import { answerAt, endpointFor, type Endpoint } from './endpoints.ts';
 import type { Gate } from './gate.ts';
@@ -16,6 +18,10 @@ import { secure } from './gate/headers.ts';
 import { objection } from './gate/hosts.ts';
 import type { Crowd } from './gate/limits.ts';
 import { codeOf, StartError } from './startError.ts';
+import type { Certified } from './tls/authority.ts';
+import type { Shown } from './tls/certificates.ts';
+import { onOnePort } from './tls/onOnePort.ts';
+import { trustHandler } from './tls/trustPage.ts';
 
 type Behind = {
   readonly gate: Gate;
@@ -30,6 +36,8 @@ export type Web = {
   readonly port: number;
   /** What came in before this call has waited for it. */
   serve(behind: Behind): void;
+  /** Shows another certificate from now on; nothing without TLS. */
+  show(certificate: Certified): void;
   stop(): Promise<void>;
 };
 
@@ -46,38 +54,60 @@ const PATIENCE: ServerOptions = {
   requireHostHeader: true,
 };
 
-/** Takes the port, before anything is read or written. Throws StartError when it is not to be had. Port 0: any. */
-export async function takePort(port: number, host: string, crowd: Crowd): Promise<Web> {
+/**
+ * Takes the port, before anything is read or written. Throws StartError when it is not to be had. Port 0: any. With `shown`, a
+ * certificate, the board is there by https alone, and plain http on the same port leads to it.
+ */
+export async function takePort(
+  port: number,
+  host: string,
+  crowd: Crowd,
+  shown: (() => Shown) | null,
+): Promise<Web> {
   const ready = Promise.withResolvers<Behind | null>();
-  const server = createServer(PATIENCE, (request, response) => {
+  const listener: RequestListener = (request, response) => {
     ready.promise
       .then((behind) => (behind ? answer(behind, request, response) : void response.destroy()))
       // One request that fails must not take the board down.
       .catch(() => response.destroy());
-  });
-  server.on('connection', (socket) => crowd.let(socket));
-  server.on('upgrade', (request, socket, head) => {
+  };
+  const encrypted = shown && createTlsServer({ ...PATIENCE, ...pair(shown()), ...TLS }, listener);
+  const leading = trustHandler(shown, () => taken);
+  const plain = createServer(PATIENCE, encrypted ? leading : listener);
+  const outer: NetServer = encrypted ? onOnePort(plain, encrypted) : plain;
+  outer.on('connection', (socket) => crowd.let(socket));
+  (encrypted ?? plain).on('upgrade', (request, socket, head) => {
     // A connection that breaks off halfway is not the hub's concern.
     socket.on('error', () => {});
     ready.promise
       .then((behind) => (behind ? upgrade(behind, request, socket, head) : void socket.destroy()))
       .catch(() => socket.destroy());
   });
-  await listen(server, port, host);
-  const address = server.address();
+  await listen(outer, port, host);
+  const address = outer.address();
+  const taken = address && typeof address === 'object' ? address.port : port;
   return {
-    port: address && typeof address === 'object' ? address.port : port,
+    port: taken,
     serve: ready.resolve,
+    show: (certificate) => encrypted?.setSecureContext({ ...pair(certificate), ...TLS }),
     stop: async () => {
       ready.resolve(null);
-      const closed = new Promise((done) => server.close(done));
-      server.closeAllConnections();
+      const closed = new Promise((done) => outer.close(done));
+      plain.closeAllConnections();
+      encrypted?.closeAllConnections();
       await closed;
     },
   };
 }
 
-function listen(server: Server, port: number, host: string): Promise<void> {
+/** RFC 8996: nothing older than 1.2 is to be used. */
+const TLS = { minVersion: 'TLSv1.2' } as const;
+
+function pair({ cert, key }: Certified): Certified {
+  return { cert, key };
+}
+
+function listen(server: NetServer, port: number, host: string): Promise<void> {
   return new Promise((done, fail) => {
     server.once('error', (error) => fail(new StartError(whyNot(error, port, host), { cause: error })));
     server.listen(port, host, () => {

@@ -6,8 +6,8 @@ import type { IncomingMessage } from 'node:http';
 import { isIP } from 'node:net';
 import { hostname } from 'node:os';
 
-/** How the hub is announced on the barn's network. */
-const ANNOUNCED = 'aisle-board.local';
+/** How the hub is announced on the barn's network; a second hub on it takes the next number. */
+const ANNOUNCED = /^aisle-board(-\d+)?\.local$/;
 
 /** A host with or without a port, RFC 9110 §7.2; nothing that a parser could read in two ways. */
 const HOST = /^(\[[0-9a-f:.]+\]|[a-z0-9._-]+)(?::\d{1,5})?$/i;
@@ -16,12 +16,12 @@ const HOST = /^(\[[0-9a-f:.]+\]|[a-z0-9._-]+)(?::\d{1,5})?$/i;
 export function namesOf(configured: readonly string[]): (host: string) => boolean {
   const own = hostname().toLowerCase();
   const label = own.split('.')[0] ?? own;
-  const names = new Set(['localhost', ANNOUNCED, own, label, `${label}.local`, ...configured.map(plain)]);
+  const names = new Set(['localhost', own, label, `${label}.local`, ...configured.map(plain)]);
   return (host) => {
     const name = HOST.exec(host)?.[1];
     if (name === undefined) return false;
     const bare = plain(name.replace(/^\[|\]$/g, ''));
-    return isIP(bare) !== 0 || names.has(bare);
+    return isIP(bare) !== 0 || names.has(bare) || ANNOUNCED.test(bare);
   };
 }
 

@@ -24,10 +24,10 @@ code { overflow-wrap: anywhere; font-size: 1.05rem; }
 `;
 const STYLE_HASH = createHash('sha256').update(STYLE).digest('base64');
 
-/** Answers a request that came by plain http. `port`: where the board itself is. */
-export function trustHandler(shown: () => Shown, port: () => number) {
+/** Answers a request that came by plain http. `port`: where the board itself is. Without `shown` there is nothing to trust. */
+export function trustHandler(shown: (() => Shown) | null, port: () => number) {
   return async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
-    const { authority, print } = shown();
+    const { authority, print } = shown?.() ?? { authority: null, print: null };
     const path = (request.url ?? '').split('?')[0];
     const board = `https://${hostOf(request)}:${port()}/`;
     if (request.method !== 'GET' && request.method !== 'HEAD') {

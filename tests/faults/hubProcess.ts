@@ -74,7 +74,7 @@ export class HubProcess {
   }
 }
 
-const SHIPPED = join(ROOT, 'hub/main.ts');
+const SHIPPED = join(ROOT, 'hub/run.ts');
 const OPEN = join(ROOT, 'tests/faults/openHub.ts');
 
 function spawnHub(script: string, args: readonly string[]): ChildProcess {

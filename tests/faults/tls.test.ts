@@ -2,13 +2,16 @@
 import { execFile, execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { createServer as plainServer } from 'node:http';
-import { createServer as tlsServer } from 'node:https';
+import { createServer as tlsServer, request as httpsRequest } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
+import type { TLSSocket } from 'node:tls';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { WebSocket } from 'ws';
+import { openHub } from '../../hub/main.ts';
 import { issueLeaf, makeAuthority, readLeaf } from '../../hub/tls/authority.ts';
 import { givenCertificates, ownCertificates, type Shown } from '../../hub/tls/certificates.ts';
 import { onOnePort } from '../../hub/tls/onOnePort.ts';
@@ -253,3 +256,63 @@ describe('who comes by plain http', () => {
     }
   });
 });
+
+describe('a hub with --tls', () => {
+  it('serves pages and sockets by https to who trusts it, leads plain http to the way to trust it, and renews while it runs', async () => {
+    const certificates = await ownCertificates(join(folder, 'keys'), 'Thistle Yard', NAMES, Date.now());
+    let now = Date.now();
+    const hub = await openHub({
+      port: 0,
+      host: '127.0.0.1',
+      folder: null,
+      open: true,
+      certificates,
+      clock: () => now,
+      log: () => {},
+    });
+    try {
+      const ca = certificates.shown.authority!;
+      expect((await get(hub.port, '/health', ca)).body).toContain('"ok"');
+      const plain = await fetch(`http://127.0.0.1:${hub.port}/aisle`);
+      expect(await plain.text()).toContain(certificates.shown.print);
+      await expect(get(hub.port, '/health', (await makeAuthority('Other', now)).cert)).rejects.toThrow();
+      const line = new WebSocket(`wss://127.0.0.1:${hub.port}/live`, { ca });
+      const pong = await new Promise<string>((done, fail) => {
+        line.on('error', fail).on('message', (text: Buffer) => done(text.toString()));
+        line.on('open', () => line.send('{"say":"ping","t1":1}'));
+      });
+      expect(JSON.parse(pong)).toMatchObject({ say: 'refused', code: 'helloFirst' });
+      line.close();
+      const before = (await get(hub.port, '/health', ca)).serial;
+      await hub.certify(NAMES);
+      expect((await get(hub.port, '/health', ca)).serial).toBe(before);
+      now += 61 * DAY_MS;
+      await hub.certify(NAMES);
+      expect((await get(hub.port, '/health', ca, now)).serial).not.toBe(before);
+    } finally {
+      await hub.close();
+    }
+  });
+});
+
+/** Over TLS, trusting `ca` alone; with the serial number of the certificate that was shown. */
+function get(port: number, path: string, ca: string, at?: number): Promise<{ body: string; serial: string }> {
+  return new Promise((done, fail) => {
+    // A renewed certificate begins in the future of this computer's clock; that it is good then, OpenSSL has said above.
+    const request = httpsRequest({
+      port,
+      host: '127.0.0.1',
+      path,
+      ca,
+      agent: false,
+      rejectUnauthorized: at === undefined,
+    });
+    request.on('error', fail).on('response', (response) => {
+      const { serialNumber } = (response.socket as TLSSocket).getPeerCertificate();
+      let body = '';
+      response.on('data', (text: Buffer) => (body += text.toString()));
+      response.on('end', () => done({ body, serial: serialNumber }));
+    });
+    request.end();
+  });
+}
