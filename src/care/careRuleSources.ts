@@ -19,7 +19,7 @@ export type CareUnit =
   | 'years'
   | '°F'
   | '°F + percent'
-  | 'per minute'
+  | 'perMinute'
   | 'seconds'
   | 'score'
   | 'grade'
@@ -141,12 +141,12 @@ const ROWS: readonly Row[] = [
   ['farrier.overdueIsOff', 'yes/no', 'none', 'Own choice: overdue is told, and blocks nothing by itself'],
   ['helmet.years', 'years', 'B', 'EquiMed 2016: at 5 years, and after a fall that hits'],
   ['helmet.warnDays', 'days', 'none', 'Own choice'],
-  ['vitals.pulse', 'per minute', 'B', `${EVS} (26-40 up to 30-44)`],
-  ['vitals.breathing', 'per minute', 'B', `${EVS} (from 8 up to 20)`],
+  ['vitals.pulse', 'perMinute', 'B', `${EVS} (26-40 up to 30-44)`],
+  ['vitals.breathing', 'perMinute', 'B', `${EVS} (from 8 up to 20)`],
   ['vitals.temperatureF', '°F', 'B', `${EVS} (99 to 101.5)`],
   ['vitals.temperatureVetOverF', '°F', 'B', 'Equine Veterinary Service: vet at once over 102.5'],
   ['vitals.refillSeconds', 'seconds', 'B', `${EVS} (1-2)`],
-  ['vitals.pulseVetOver', 'per minute', 'C', '4-H vital signs page: over 50 at rest'],
+  ['vitals.pulseVetOver', 'perMinute', 'C', '4-H vital signs page: over 50 at rest'],
   ['lameness.offFromGrade', 'grade', 'none', 'Barn rule on the AAEP scale'],
   [
     'lameness.vetFromGrade',

@@ -11,6 +11,7 @@ export const ENGLISH = {
   setup: () => import('./setup.ts'),
   begin: () => import('./begin.ts'),
   records: () => import('./records.ts'),
+  rules: () => import('./rules.ts'),
   sheet: () => import('./sheet.ts'),
   exchange: () => import('./exchange.ts'),
   end: () => import('./end.ts'),

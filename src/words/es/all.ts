@@ -13,6 +13,7 @@ export const SPANISH: Loaders = {
   setup: () => import('./setup.ts'),
   begin: () => import('./begin.ts'),
   records: () => import('./records.ts'),
+  rules: () => import('./rules.ts'),
   sheet: () => import('./sheet.ts'),
   exchange: () => import('./exchange.ts'),
   end: () => import('./end.ts'),

@@ -8,8 +8,14 @@ import { inOneFile, LANGUAGES, languageFor } from '#core/words/languages.ts';
 import { inventedLanguage, longer } from './pseudo.ts';
 
 /** By `subject.NAME.key`: what stands the same in Spanish, as a name, a unit, or words the two share. */
-const SAME_IN_SPANISH = new Set(['common.BOARD.title', 'findings.sayFinding']);
-const SAME_TEXT_IN_SPANISH = new Set(['Aisle Board']);
+const SAME_IN_SPANISH = new Set([
+  'common.BOARD.title',
+  'findings.sayFinding',
+  'records.RECORD_FIELD.instructor',
+  'records.RECORD_ROLE.instructor',
+  'end.END.csv',
+]);
+const SAME_TEXT_IN_SPANISH = new Set(['Aisle Board', 'No', 'Instructor']);
 
 type Said = { readonly at: string; readonly text: string };
 

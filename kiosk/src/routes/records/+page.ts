@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('records');
+export const load = () => learn('records', 'rules', 'findings');

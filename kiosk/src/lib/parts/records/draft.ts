@@ -48,7 +48,8 @@ export function checked(
 
 type Issue = { readonly code: string; readonly minimum?: unknown; readonly maximum?: unknown };
 
-function faultOf({ code, minimum, maximum }: Issue, value: unknown): Fault {
+/** What a failed check means at a field that holds `value`. */
+export function faultOf({ code, minimum, maximum }: Issue, value: unknown): Fault {
   if (value === undefined || value === null || value === '') return { code: 'missing', limit: null };
   const limit = Number(minimum ?? maximum ?? NaN);
   const known = Number.isFinite(limit) ? limit : null;
