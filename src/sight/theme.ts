@@ -1,9 +1,8 @@
 /** Light or dark look of a tablet: dark letters on light read best by day, a dark glass dazzles less in a dark barn. */
-import * as z from 'zod/mini';
 import { wallTimeAt } from '../time/zone.ts';
 
-export const ThemeChoice = z.enum(['clock', 'day', 'night']);
-export type ThemeChoice = z.infer<typeof ThemeChoice>;
+export const THEME_CHOICES = ['clock', 'day', 'night'] as const;
+export type ThemeChoice = (typeof THEME_CHOICES)[number];
 export type Theme = 'day' | 'night';
 
 /** By the clock it is night from 20:00 to 06:00 in the barn: common practice, no source. */

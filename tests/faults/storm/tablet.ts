@@ -8,7 +8,9 @@ import type { Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry, OpFact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
-import { PROTOCOL, type FromHub, type FromTablet, type Welcome } from '#core/wire/messages.ts';
+import { unpacked } from '#core/wire/compact.ts';
+import { parseFrame } from '#core/wire/frame.ts';
+import { FromHub, PROTOCOL, type FromTablet, type Welcome } from '#core/wire/messages.ts';
 import type { Random } from '#core/plan/search/random.ts';
 import { HubClock } from '../../../kiosk/src/lib/link/clock.ts';
 import { Outbox } from '../../../kiosk/src/lib/link/outbox.ts';
@@ -130,6 +132,8 @@ class Life {
     this.#socket = new HubSocket(
       {
         dial: (on) => this.#dial(on),
+        // Here all of it is parsed: what the hub says must be of its schema.
+        read: (text) => parseFrame(FromHub, text, unpacked),
         after: (ms, run) => {
           const timer = setTimeout(run, ms / HURRY);
           return () => clearTimeout(timer);

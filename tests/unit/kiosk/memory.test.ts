@@ -36,6 +36,7 @@ function shelf(entries: Record<string, string> = {}): Shelf & { entries: Map<str
 describe('Remembered', () => {
   it('gives back the last board as it was put by', () => {
     const last: LastBoard = {
+      build: 'b1',
       role: 'aisle',
       journal: 'j1',
       landed: ['tap1'],

@@ -1,6 +1,7 @@
 /** The line to the hub with a pretend network and pretend time: says hello first, notices silence, dials again. */
 import { describe, expect, it } from 'vitest';
 import { PROTOCOL } from '#core/wire/messages.ts';
+import { heard } from '../../../kiosk/src/lib/link/heard.ts';
 import { HubSocket, pauseMs, type LineEvents } from '../../../kiosk/src/lib/link/socket.ts';
 
 const HELLO = {
@@ -23,6 +24,7 @@ function network() {
         lines.push(line);
         return { send: (text) => line.sent.push(JSON.parse(text)), close: () => (line.isClosed = true) };
       },
+      read: heard,
       after: (ms, run) => {
         const timer = { at: now + ms, run };
         timers.push(timer);

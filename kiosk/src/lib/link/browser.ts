@@ -1,5 +1,6 @@
 /** The browser behind the link: its sockets, clocks and timers, its database and what its tabs share. */
 import type { Clocks } from './clock.ts';
+import { heard } from './heard.ts';
 import { newId } from './ids.ts';
 import { leaseLead, lockLead, loneLead, type Lead } from './lead.ts';
 import { openLeaseDb } from './leaseDb.ts';
@@ -26,6 +27,7 @@ export const browserSurroundings: Surroundings = {
       },
     };
   },
+  read: heard,
   after: (ms, run) => {
     const timer = setTimeout(run, ms);
     return () => clearTimeout(timer);

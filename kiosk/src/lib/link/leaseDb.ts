@@ -1,9 +1,6 @@
 /** The lease of the leading tab in IndexedDB: its transactions are the one thing that all tabs take in turn on plain http. */
 import { openDB, type DBSchema } from 'idb';
-import * as z from 'zod/mini';
-import type { LeaseStore } from './lead.ts';
-
-const Lease = z.object({ tab: z.string(), until: z.number() });
+import type { Lease, LeaseStore } from './lead.ts';
 
 type Schema = DBSchema & { lead: { key: string; value: unknown } };
 
@@ -18,10 +15,17 @@ export async function openLeaseDb(): Promise<LeaseStore> {
   return {
     change: async (next) => {
       const turn = db.transaction('lead', 'readwrite');
-      const was = Lease.safeParse(await turn.store.get(KEY));
-      const is = next(was.success ? was.data : null);
+      const was: unknown = await turn.store.get(KEY);
+      const is = next(isLease(was) ? was : null);
       await Promise.all([is ? turn.store.put(is, KEY) : turn.store.delete(KEY), turn.done]);
       return is;
     },
   };
+}
+
+function isLease(value: unknown): value is Lease {
+  if (typeof value !== 'object' || value === null) return false;
+  return (
+    'tab' in value && typeof value.tab === 'string' && 'until' in value && typeof value.until === 'number'
+  );
 }

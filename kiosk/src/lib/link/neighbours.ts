@@ -1,6 +1,6 @@
 /** What this tablet's tabs tell each other about their shared outbox: a tap was kept, taps were answered. */
-import { Op } from '#core/day/ops.ts';
-import { FromHub } from '#core/wire/messages.ts';
+import type { Op } from '#core/day/ops.ts';
+import { PROTOCOL, type FromHub } from '#core/wire/messages.ts';
 
 export type Answers = Extract<FromHub, { say: 'answered' }>['answers'];
 
@@ -20,15 +20,17 @@ export type Channel = {
   onmessage: ((event: MessageEvent<unknown>) => void) | null;
 };
 
-/** Messages are parsed as the hub's are: another tab may be of another build. */
+/** Between tabs of one tablet. */
+type Said = { readonly protocol: number } & ({ readonly kept: Op } | { readonly answers: Answers });
+
+/** What tabs of another protocol say is left out: what it was about is found in the database. */
 export function neighboursOver(channel: Channel, on: NeighbourEvents): Neighbours {
   channel.onmessage = ({ data }) => {
-    const kept = Op.safeParse(data);
-    if (kept.success) return on.kept(kept.data);
-    const said = FromHub.safeParse(data);
-    if (said.success && said.data.say === 'answered') on.answered(said.data.answers);
+    if (!isSaid(data)) return;
+    if ('kept' in data) on.kept(data.kept);
+    else on.answered(data.answers);
   };
-  const post = (message: unknown): void => {
+  const post = (message: Said): void => {
     try {
       channel.postMessage(message);
     } catch {
@@ -36,7 +38,28 @@ export function neighboursOver(channel: Channel, on: NeighbourEvents): Neighbour
     }
   };
   return {
-    kept: (op) => post(op),
-    answered: (answers) => post({ say: 'answered', answers }),
+    kept: (kept) => post({ protocol: PROTOCOL, kept }),
+    answered: (answers) => post({ protocol: PROTOCOL, answers }),
   };
+}
+
+function isSaid(data: unknown): data is Said {
+  if (typeof data !== 'object' || data === null || !('protocol' in data) || data.protocol !== PROTOCOL)
+    return false;
+  return ('kept' in data && isOp(data.kept)) || ('answers' in data && Array.isArray(data.answers));
+}
+
+/** A tap as a page of this protocol or an earlier one keeps it. The hub parses all of it before it counts. */
+export function isOp(data: unknown): data is Op {
+  if (typeof data !== 'object' || data === null) return false;
+  const { id, device, by, tappedAt, fact } = data as Partial<Record<keyof Op, unknown>>;
+  return (
+    typeof id === 'string' &&
+    typeof device === 'string' &&
+    (by === null || typeof by === 'string') &&
+    typeof tappedAt === 'number' &&
+    typeof fact === 'object' &&
+    fact !== null &&
+    'kind' in fact
+  );
 }

@@ -2,9 +2,7 @@
  * The line to the hub: dials, says hello, listens, notices silence, and dials again with growing, jittered pauses for as
  * long as it is wanted. Transport, timers and chance come in as arguments.
  */
-import { FromHub, type FromTablet } from '#core/wire/messages.ts';
-import { unpacked } from '#core/wire/compact.ts';
-import { parseFrame } from '#core/wire/frame.ts';
+import type { FromHub, FromTablet } from '#core/wire/messages.ts';
 
 /** One connection. */
 export type Line = { readonly send: (text: string) => void; readonly close: () => void };
@@ -17,6 +15,8 @@ export type LineEvents = {
 
 export type Surroundings = {
   readonly dial: (on: LineEvents) => Line;
+  /** The message in a frame; null when it is none that is understood here. */
+  readonly read: (text: string) => FromHub | null;
   /** Calls back once after `ms`; returns how to call it off. */
   readonly after: (ms: number, run: () => void) => () => void;
   /** 0 … 1. */
@@ -107,7 +107,7 @@ export class HubSocket {
       said: (text) => {
         if (this.#line !== mine) return;
         this.#listen();
-        const message = parseFrame(FromHub, text, unpacked);
+        const message = this.#around.read(text);
         if (message?.say === 'welcome') this.#attempt = 0;
         if (message) this.#on.said(message);
         else this.#on.unreadable?.();

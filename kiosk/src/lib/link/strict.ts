@@ -1,4 +1,5 @@
 /** Imported first: zod must not compile checks with `new Function`, which the page's content policy forbids. */
-import * as z from 'zod/mini';
+// By its own name: what is called on `z` counts as free of effects in the build.
+import { config } from 'zod/mini';
 
-z.config({ jitless: true });
+config({ jitless: true });

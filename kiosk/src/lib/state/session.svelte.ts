@@ -215,6 +215,7 @@ export class Session {
     if (!place || !confirmed || !clock || heardAt === null) return;
     this.#keptAt = this.clock.mono();
     this.#shelf.set('last', {
+      build: version,
       role: place.role,
       ...confirmed,
       landed: [...landed],
@@ -230,7 +231,7 @@ export class Session {
     const role = this.setup.place?.role;
     if (role) this.board.setRole(role);
     const last = this.#shelf.get('last');
-    if (!last || last.role !== role) return;
+    if (!last || last.role !== role || last.build !== version) return;
     this.clock.remember(last.hubMinusWall, last.clock);
     const { journal, seq, board, landed, forecast } = last;
     this.board.restore({ journal, seq, board }, landed, forecast);
