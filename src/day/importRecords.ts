@@ -5,7 +5,7 @@ import type { Horse } from '../barn/horse.ts';
 import type { Board } from './board.ts';
 import type { Fact } from './ops.ts';
 
-type RecordsImported = Extract<Fact, { kind: 'recordsImported' }>;
+export type RecordsImported = Extract<Fact, { kind: 'recordsImported' }>;
 
 /** The board with all of the file; `keep` gives what of a known horse no file may change. */
 export function importRecords(

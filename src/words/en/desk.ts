@@ -15,6 +15,7 @@ export const DESK = {
   add: 'Add',
   records: 'Records',
   sheet: 'Day sheet',
+  files: 'Files',
   now: 'now',
   nobodys: 'Nobody’s work',
   nobodysNone: 'All open work is in somebody’s hands.',

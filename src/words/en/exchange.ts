@@ -2,9 +2,90 @@
 import type { Table } from '../../barn/barn.ts';
 import type { CalendarOf } from '../../exchange/calendar/preview.ts';
 import type { Kind } from '../../exchange/csv/columns.ts';
+import type { Count } from '../../exchange/gathered.ts';
 import { columnLetters, type At, type NamedTable, type Problem, type What } from '../../exchange/problem.ts';
+import { counted } from './common.ts';
 
 export const EXCHANGE_PAGE = 'Import · Aisle Board';
+
+export const EXCHANGE = {
+  title: 'Files in and out',
+  back: 'Coordinator',
+  choose: 'Choose a file',
+  drop: 'or drop it here: a table (CSV) or a calendar (ICS).',
+  hint: 'Nothing is taken until you have seen what it comes to. Nothing is ever deleted by a file.',
+  reading: 'Reading…',
+  sending: 'Writing it down…',
+  another: 'Another file',
+  take: 'Take it over',
+  nothingNew: 'Everything in it is in the records already.',
+  taken: 'Taken over.',
+  takeBack: 'Take it back',
+  takenBack: 'Taken back. The records are as they were before this file.',
+  changedMeanwhile: 'The records have changed meanwhile. This is what the file comes to now.',
+  columns: 'Columns understood',
+  unused: 'Left out, as no heading here means this: ',
+  problems: 'Nothing of it can be taken as it stands',
+  asksKind: 'What is in this table?',
+  asksOf: 'What is in this calendar?',
+  downloads: 'As a table, for a spreadsheet',
+  downloadsHint: 'Riders’ weights and needs are in it: keep such a file as you keep the records.',
+  headings: 'Headings this board reads',
+  neededHeading: 'must be there',
+  old: 'These letters were read as Windows-1252. If names look wrong, save the file as UTF-8.',
+  toSheet: 'Day sheet',
+} as const;
+
+/** Day before month, or the other way round: shown as the person would read the example. */
+export const EXCHANGE_DATE_ORDER = {
+  dmy: 'The day stands first',
+  mdy: 'The month stands first',
+} as const;
+
+export const EXCHANGE_UNIT = { kg: 'Kilograms', lb: 'Pounds' } as const;
+
+export function askDateOrder(column: string, example: string): string {
+  return `“${example}” in the column “${column}” can be two dates. Which is it?`;
+}
+
+export function askWeightUnit(column: string, example: string): string {
+  return `“${example}” in the column “${column}”: in which unit?`;
+}
+
+/** What was recognised: `Horses, 12 rows`. */
+export function sayFileIs(of: string, rows: number): string {
+  return `${of}, ${counted(rows, 'row', 'rows')}`;
+}
+
+export function sayCalendarIs(of: string, events: number): string {
+  return `${of}, ${counted(events, 'event', 'events')}`;
+}
+
+export function sayCount({ fresh, changed, same }: Count): string {
+  return `${fresh} new, ${changed} changed, ${same} the same`;
+}
+
+export function sayReading(done: number, of: number): string {
+  return `Reading: ${done} of ${of}`;
+}
+
+export function sayTakeToday(lessons: number): string {
+  return `Put ${counted(lessons, 'lesson', 'lessons')} of today on the board`;
+}
+
+export function sayMoreProblems(count: number): string {
+  return `and ${count} more`;
+}
+
+export const EXCHANGE_FAILED = {
+  notText: 'This is not a text file. Save it as CSV in the spreadsheet, then try again.',
+  tooLarge: 'This file is larger than 16 MB. Split it into several files.',
+  tooLong: 'This is more than the hub takes at once (8 MB). Split the file.',
+  thread: 'This file could not be read. Choose it again.',
+  noAnswer: 'The hub did not answer. Look into the records before you try again.',
+  malformed: 'The hub did not take this file. Nothing of it was written down.',
+  readOnly: 'The hub cannot write anything down just now. Nothing of it was taken. Try again later.',
+} as const;
 
 export const EXCHANGE_KIND: Record<Kind | CalendarOf, string> = {
   horses: 'Horses',

@@ -15,6 +15,7 @@ export const DESK = {
   add: 'Agregar',
   records: 'Registros',
   sheet: 'Hoja del día',
+  files: 'Archivos',
   now: 'ahora',
   nobodys: 'Trabajo de nadie',
   nobodysNone: 'Todo el trabajo que falta lo tiene alguien.',

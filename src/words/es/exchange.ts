@@ -2,9 +2,88 @@
 import type { Table } from '../../barn/barn.ts';
 import type { CalendarOf } from '../../exchange/calendar/preview.ts';
 import type { Kind } from '../../exchange/csv/columns.ts';
+import type { Count } from '../../exchange/gathered.ts';
 import { columnLetters, type At, type NamedTable, type Problem, type What } from '../../exchange/problem.ts';
+import { counted } from './common.ts';
 
 export const EXCHANGE_PAGE = 'Importar · Aisle Board';
+
+export const EXCHANGE = {
+  title: 'Archivos: traer y llevar',
+  back: 'Coordinación',
+  choose: 'Elegir un archivo',
+  drop: 'o suéltelo aquí: una tabla (CSV) o un calendario (ICS).',
+  hint: 'Nada se toma hasta que usted haya visto lo que resulta. Un archivo nunca borra nada.',
+  reading: 'Leyendo…',
+  sending: 'Guardando…',
+  another: 'Otro archivo',
+  take: 'Tomarlo',
+  nothingNew: 'Todo lo que trae ya está en los registros.',
+  taken: 'Guardado.',
+  takeBack: 'Deshacer',
+  takenBack: 'Deshecho. Los registros están como antes de este archivo.',
+  changedMeanwhile: 'Los registros han cambiado entretanto. Esto es lo que resulta ahora del archivo.',
+  columns: 'Columnas reconocidas',
+  unused: 'Se dejan fuera, porque ningún encabezado aquí significa eso: ',
+  problems: 'Así como está no se puede tomar nada',
+  asksKind: '¿Qué hay en esta tabla?',
+  asksOf: '¿Qué hay en este calendario?',
+  downloads: 'Como tabla, para una hoja de cálculo',
+  downloadsHint: 'Contiene pesos y necesidades de los jinetes: guárdela como guarda los registros.',
+  headings: 'Encabezados que este tablero lee',
+  neededHeading: 'no puede faltar',
+  old: 'Estas letras se leyeron como Windows-1252. Si los nombres se ven mal, guarde el archivo como UTF-8.',
+  toSheet: 'Hoja del día',
+} as const;
+
+export const EXCHANGE_DATE_ORDER = {
+  dmy: 'Primero va el día',
+  mdy: 'Primero va el mes',
+} as const;
+
+export const EXCHANGE_UNIT = { kg: 'Kilogramos', lb: 'Libras' } as const;
+
+export function askDateOrder(column: string, example: string): string {
+  return `«${example}» en la columna «${column}» puede ser dos fechas. ¿Cuál es?`;
+}
+
+export function askWeightUnit(column: string, example: string): string {
+  return `«${example}» en la columna «${column}»: ¿en qué unidad?`;
+}
+
+export function sayFileIs(of: string, rows: number): string {
+  return `${of}, ${counted(rows, 'fila', 'filas')}`;
+}
+
+export function sayCalendarIs(of: string, events: number): string {
+  return `${of}, ${counted(events, 'evento', 'eventos')}`;
+}
+
+export function sayCount({ fresh, changed, same }: Count): string {
+  return `${counted(fresh, 'nuevo', 'nuevos')}, ${counted(changed, 'cambiado', 'cambiados')}, ${same} sin cambio`;
+}
+
+export function sayReading(done: number, of: number): string {
+  return `Leyendo: ${done} de ${of}`;
+}
+
+export function sayTakeToday(lessons: number): string {
+  return `Poner ${counted(lessons, 'clase', 'clases')} de hoy en el tablero`;
+}
+
+export function sayMoreProblems(count: number): string {
+  return `y ${count} más`;
+}
+
+export const EXCHANGE_FAILED = {
+  notText: 'No es un archivo de texto. Guárdelo como CSV en la hoja de cálculo e inténtelo de nuevo.',
+  tooLarge: 'Este archivo pasa de 16 MB. Divídalo en varios archivos.',
+  tooLong: 'Es más de lo que la central toma de una vez (8 MB). Divida el archivo.',
+  thread: 'Este archivo no se pudo leer. Elíjalo otra vez.',
+  noAnswer: 'La central no respondió. Mire los registros antes de intentarlo de nuevo.',
+  malformed: 'La central no aceptó este archivo. No se guardó nada.',
+  readOnly: 'La central no puede guardar nada en este momento. No se tomó nada. Inténtelo más tarde.',
+} as const;
 
 export const EXCHANGE_KIND: Record<Kind | CalendarOf, string> = {
   horses: 'Caballos',
