@@ -261,14 +261,14 @@ describe('ticked on paper', () => {
       fact: { kind: 'horsePulled', horse: 'moss', hold: 'today', why: 'stiff' },
     };
     const paper = written('14:28');
-    const done = [...paper.fact.done, { prep: 'moss.1', stage: 'untack' as const, at: null, by: null }];
+    const done = [...paper.fact.done, { prep: 'moss.1', stage: 'coat' as const, at: null, by: null }];
     const { board } = played([...HAND_OPS, pulled]);
     const sequence = new Sequence({ board, seq: 100, at: 0, seen: [] });
     const fact = { ...paper.fact, done };
     const { outcome } = sequence.accept({ ...paper, fact }, 'coordinator', at('16:00'));
     expect(outcome.why).toEqual({ code: 'horsePulled', horse: 'moss' });
     expect(sequence.board.day.preps['sorrel.1']?.marks.tack[0]?.at).toBe(at('14:28'));
-    expect(sequence.board.day.notes).toMatchObject([{ op: 'paper0', prep: 'moss.1', stages: ['untack'] }]);
+    expect(sequence.board.day.notes).toMatchObject([{ op: 'paper0', prep: 'moss.1', stages: ['coat'] }]);
     sequence.accept(
       { ...pulled, id: 'back0', tappedAt: at('16:01'), fact: { kind: 'undone', op: 'paper0' } },
       'coordinator',
