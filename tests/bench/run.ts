@@ -1,10 +1,11 @@
-/** `npm run bench -- sync|plan|kiosk|memory|import [arguments]`: measures one part. Figures, no verdicts. */
+/** `npm run bench -- sync|plan|kiosk|memory|import|soak [arguments]`: measures one part. Figures, no verdicts. */
 const parts = {
   sync: './sync/main.ts',
   plan: './plan/main.ts',
   kiosk: './kiosk/main.ts',
   memory: './memory/main.ts',
   import: './import/main.ts',
+  soak: './soak/main.ts',
 } as const;
 
 interface Bench {
@@ -13,7 +14,7 @@ interface Bench {
 
 const [part, ...args] = process.argv.slice(2);
 if (part === undefined || !Object.hasOwn(parts, part)) {
-  console.error('usage: npm run bench -- sync|plan|kiosk|memory|import [arguments]');
+  console.error('usage: npm run bench -- sync|plan|kiosk|memory|import|soak [arguments]');
   process.exitCode = 2;
 } else {
   const bench = (await import(parts[part as keyof typeof parts])) as Bench;

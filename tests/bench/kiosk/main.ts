@@ -10,6 +10,7 @@ import type { CDPSession, Page } from 'playwright';
 import { instantAt } from '#core/time/zone.ts';
 import { demoBoard, DEMO_START } from '../../../demo/day.ts';
 import { hang, launch, TestBarn } from '../../screens/browser.ts';
+import { slope, type Point } from '../slope.ts';
 import { stream } from './stream.ts';
 
 const SLOWER = 6;
@@ -126,19 +127,15 @@ async function tapAround(page: Page): Promise<void> {
 async function heapSlope(page: Page, cdp: CDPSession, forMs: number): Promise<number> {
   await cdp.send('Performance.enable');
   const zero = performance.now();
-  const samples: { t: number; kb: number }[] = [];
+  const samples: Point[] = [];
   while (performance.now() - zero < forMs) {
     await cdp.send('HeapProfiler.collectGarbage');
     const { metrics } = await cdp.send('Performance.getMetrics');
     const bytes = metrics.find(({ name }) => name === 'JSHeapUsedSize')?.value ?? NaN;
-    samples.push({ t: (performance.now() - zero) / 3_600_000, kb: bytes / 1000 });
+    samples.push({ at: (performance.now() - zero) / 3_600_000, kb: bytes / 1000 });
     await page.waitForTimeout(HEAP_EVERY_MS);
   }
-  const mean = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0) / list.length;
-  const t0 = mean(samples.map(({ t }) => t));
-  const kb0 = mean(samples.map(({ kb }) => kb));
-  const over = samples.reduce((sum, { t, kb }) => sum + (t - t0) * (kb - kb0), 0);
-  return over / samples.reduce((sum, { t }) => sum + (t - t0) ** 2, 0);
+  return slope(samples);
 }
 
 /** Nearest rank. */
