@@ -132,6 +132,20 @@ for (const size of ['A4', 'Letter'] as const) {
   });
 }
 
+test('with the hub away a coordinator’s tablet still prints what it last knew', async () => {
+  const { page } = await open(handBoard(), 'coordinator', at('13:00'));
+  await page.waitForLoadState('networkidle');
+  await barn.stop();
+  await page.locator('[data-band="away"]').waitFor();
+  await tap(page.locator('[data-action="menu"]'));
+  await tap(page.locator('[data-action="paper"]'));
+  await page.locator('[data-screen="print"]').waitFor();
+  const pages = await printed(page);
+  // One for the aisle, one each for two lessons.
+  expect(pages).toHaveLength(1 + 2);
+  expect(pages[0]?.text).toContain('fern');
+});
+
 test('what was ticked is typed back in one pass, and lands at its written times', async () => {
   const { page } = await open(handBoard(), 'print', at('16:00'));
   await tap(page.locator('[data-what="typeBack"]'));
