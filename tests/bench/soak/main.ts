@@ -45,7 +45,7 @@ async function soak(hours: number, speed: number, tablets: number) {
   const data = mkdtempSync(join(tmpdir(), 'aisle-board-soak-'));
   const child = spawn(
     process.execPath,
-    [...NODE_FLAGS, DEMO, '--port', '0', '--data', data, '--demo-speed', String(speed)],
+    [...NODE_FLAGS, DEMO, '--port', '0', '--data', data, '--name', HUB_NAME, '--demo-speed', String(speed)],
     { stdio: ['ignore', 'pipe', 'inherit'], env: { ...process.env, ...NODE_ENV } },
   );
   const port = await new Promise<number>((done, fail) => {
