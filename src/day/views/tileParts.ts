@@ -19,6 +19,8 @@ export type TileTack = {
   readonly name: string;
   readonly items: readonly string[];
   readonly ticked: ReadonlySet<string>;
+  /** Name of its picture on the hub; null: none. */
+  readonly photo: string | null;
 };
 
 /** Between two lessons: rests until `until` (ms), with water if the barn says so; `shortMinutes` of the barn's rest are missing. */
@@ -39,8 +41,8 @@ export type TileCheck = { readonly lesson: string; readonly place: string; reado
 export function tileTack(horse: Horse, prep: Prep | null, place: Place | undefined): TileTack | null {
   const list = horse.tackLists.find((one) => one.id === place?.tack);
   if (!list) return null;
-  const { id, name, items } = list;
-  return { id, name, items, ticked: prep ? tickedItems(prep, id) : new Set() };
+  const { id, name, items, photo = null } = list;
+  return { id, name, items, ticked: prep ? tickedItems(prep, id) : new Set(), photo };
 }
 
 /** Asked for once the horse is tacked and, where it goes again, out of its lesson before; not with riders up. */
