@@ -48,7 +48,7 @@ export class Entrance {
   /** As what `device` is heard may have changed; null: any of them. */
   changed(device: string | null): void {
     const { gate, audience } = this.#parts;
-    for (const { session, live } of [...audience.live()]) {
+    for (const { session, live } of audience.live()) {
       if (live.here === null || (device !== null && live.device !== device)) continue;
       this.#standAnew(session, live, gate.now(live.device));
     }

@@ -2,6 +2,7 @@
  * What the hub says of itself, line by line: to the terminal (or the system's journal), and to files that are let go of
  * before they fill the disk. Nothing personal is in it, and a log that cannot be written stops nothing.
  */
+// oxlint-disable-next-line typescript/triple-slash-reference -- so that whoever imports this file finds the types
 /// <reference path="./pino-roll.d.ts" />
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';

@@ -1,5 +1,5 @@
 /** Whether a PIN is the one it should be: one try after the other, each counted on disk before it is looked at. */
-import { GATE_REFUSALS, type GateOutcome } from '#core/wire/gate.ts';
+import type { GATE_REFUSALS, GateOutcome } from '#core/wire/gate.ts';
 import { isPin, type PinKey } from './pin.ts';
 import type { GateRecord } from './record.ts';
 import { barnWaitMs, levelAt, NO_TRIES, oneMore, oneMoreInBarn, waitMs } from './tries.ts';

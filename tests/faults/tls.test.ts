@@ -179,12 +179,14 @@ describe('one port for plain and encrypted', () => {
     writeFileSync(join(folder, 'ca.pem'), authority.cert);
     const client = await new Promise<string>((done) => {
       let said = '';
-      const socket = connect(port, '127.0.0.1', async () => {
+      const socket = connect(port, '127.0.0.1');
+      const slowly = async (): Promise<void> => {
         for (const letter of 'GET / HTTP/1.1\r\nHost: a\r\nConnection: close\r\n\r\n') {
           socket.write(letter);
           await new Promise((next) => setImmediate(next));
         }
-      });
+      };
+      socket.on('connect', () => void slowly());
       socket.on('data', (text: Buffer) => (said += text.toString())).on('close', () => done(said));
     });
     expect(client).toMatch(/plain$/);

@@ -27,7 +27,8 @@ module.exports = {
     },
     {
       name: 'only-exchange-reads-files',
-      comment: 'Boards must not carry what reads tables and calendars: only the import screen and the hub load it.',
+      comment:
+        'Boards must not carry what reads tables and calendars: only the import screen and the hub load it.',
       severity: 'error',
       from: { path: '^src/', pathNot: '^src/exchange/' },
       to: { path: 'node_modules/(papaparse|ical.js)/' },

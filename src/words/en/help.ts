@@ -8,7 +8,7 @@ export const HELP = {
   back: 'Back',
   all: 'See all',
   stepOf: (step: number, all: number) => `${step} of ${all}`,
-  then: (work: string) => `Then: ${work}`,
+  nextWork: (work: string) => `Then: ${work}`,
   rules: 'Your centre’s rules come first. If anything feels wrong, stop and ask.',
 } as const;
 

@@ -8,7 +8,7 @@ export const HELP = {
   back: 'Atrás',
   all: 'Ver todo',
   stepOf: (step: number, all: number) => `${step} de ${all}`,
-  then: (work: string) => `Después: ${work}`,
+  nextWork: (work: string) => `Después: ${work}`,
   rules: 'Las reglas de su centro van primero. Si algo no parece bien, deténgase y pregunte.',
 } as const;
 

@@ -48,7 +48,7 @@ describe.each(HELP_SUBJECTS)('%s', (subject) => {
     for (const line of [...lines, ...linesOf(subject, spanish)])
       expect(line).toEqual(expect.stringMatching(/.{8}/));
     const said = Object.keys(english.HELP_STEP[subject]).sort();
-    expect(HELP_PAGES[subject].map(({ id }) => id as string).sort()).toEqual(said);
+    expect(HELP_PAGES[subject].map(({ id }): string => id).sort()).toEqual(said);
     if (subject !== 'extras') expect(stepsFor(subject, 0).length).toBeGreaterThanOrEqual(2);
   });
 

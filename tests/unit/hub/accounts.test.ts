@@ -3,7 +3,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { Account, AccountAnswer } from '#core/ledger/account.ts';
+import { AccountAnswer, type Account } from '#core/ledger/account.ts';
 import { weekOf } from '#core/ledger/range.ts';
 import { emptyDay, type Board } from '#core/day/board.ts';
 import type { Entry, Op } from '#core/day/ops.ts';

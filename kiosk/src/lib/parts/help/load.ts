@@ -1,7 +1,8 @@
 /** Help is fetched after the board: nobody waits for it at the start, and it is there when the hub is away. */
+import type HelpSheet from './HelpSheet.svelte';
 import { learnLater } from '../../words.ts';
 
-type Help = (typeof import('./HelpSheet.svelte'))['default'];
+type Help = typeof HelpSheet;
 
 let help: Promise<Help> | null = null;
 
