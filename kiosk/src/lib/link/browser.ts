@@ -35,6 +35,12 @@ export const browserSurroundings: Surroundings = {
   random: Math.random,
 };
 
+/** Calls back once before the next paint; at once where nothing is painted. */
+export function beforePaint(run: () => void): void {
+  if (document.visibilityState === 'hidden') run();
+  else requestAnimationFrame(run);
+}
+
 /** Where this browser keeps taps, and how its tabs agree on who sends them. */
 export async function browserPostParts(): Promise<TapPostParts> {
   const channel = 'BroadcastChannel' in window ? new BroadcastChannel('aisle-board.outbox') : null;

@@ -1,7 +1,7 @@
 /** Puts the kiosk together: link, clock, outbox and the state the screens read. One for a page. */
 import { version } from '$app/env';
 import { createContext } from 'svelte';
-import type { OpFact, Reason } from '#core/day/ops.ts';
+import type { Entry, OpFact, Reason } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
@@ -9,6 +9,7 @@ import { MOST_OPEN, PROTOCOL, type FromHub, type FromTablet, type Status } from 
 import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
 import { canStayAwake, stayAwake } from '../link/awake.ts';
 import {
+  beforePaint,
   browserClocks,
   browserPostParts,
   browserSurroundings,
@@ -57,6 +58,8 @@ export class Session {
   readonly #standInQuestions = new Questions<StandInsAnswer>(STAND_INS_PATIENCE_MS);
   #post: TapPost | null = null;
   #keptAt = 0;
+  /** Heard, and taken before the next paint. */
+  readonly #gathered: Entry[] = [];
   #isReady = $state(false);
 
   constructor(shelf: Remembered) {
@@ -254,6 +257,8 @@ export class Session {
 
   #said(message: FromHub): void {
     this.connection.heard(this.clock.hubNow());
+    // In the order in which the hub said it; only the time does not wait for the board.
+    if (message.say !== 'entries' && message.say !== 'pong') this.#takeGathered();
     switch (message.say) {
       case 'welcome':
         if (!this.board.takeWelcome(message)) return this.#askFromNothing();
@@ -263,7 +268,7 @@ export class Session {
         this.#post?.welcomed();
         break;
       case 'entries':
-        if (!this.board.takeEntries(message.entries)) return this.#askFromNothing();
+        this.#takeBeforePaint(message.entries);
         break;
       case 'answered':
         this.#takeAnswers(message.answers);
@@ -295,6 +300,19 @@ export class Session {
         break;
     }
     if (this.clock.mono() - this.#keptAt > KEEP_EVERY_MS) this.keepBoard();
+  }
+
+  /** However many entries come between two paints, the board is drawn once. */
+  #takeBeforePaint(entries: readonly Entry[]): void {
+    if (this.#gathered.length === 0) beforePaint(() => this.#takeGathered());
+    this.#gathered.push(...entries);
+    // A page that was hidden meanwhile paints nothing.
+    if (document.visibilityState === 'hidden') this.#takeGathered();
+  }
+
+  #takeGathered(): void {
+    const entries = this.#gathered.splice(0);
+    if (entries.length > 0 && !this.board.takeEntries(entries)) this.#askFromNothing();
   }
 
   #refused(code: Extract<FromHub, { say: 'refused' }>['code']): void {
@@ -343,6 +361,7 @@ export class Session {
   }
 
   #lost(): void {
+    this.#takeGathered();
     this.connection.lost();
     this.#post?.lost();
     this.#questions.giveUp();

@@ -1,5 +1,5 @@
 /** Barn time as the screens see it: it moves once a second, on the hub's full second, so that all boards turn together. */
-import { SECOND_MS } from '#core/time/units.ts';
+import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
 import type { HubClock } from '../link/clock.ts';
 
 /** Between two ticks there is a second; more than this and the device slept, or the page was put aside. */
@@ -15,6 +15,7 @@ export class Ticker {
   readonly #clock: HubClock;
   #barn = $state(0);
   #hub = $state(0);
+  readonly #minute = $derived(Math.floor(this.#barn / MINUTE_MS) * MINUTE_MS);
   #timer: ReturnType<typeof setTimeout> | undefined;
   #last: { readonly mono: number; readonly wall: number } | null = null;
   readonly #onTick: (hasSlept: boolean) => void;
@@ -28,6 +29,11 @@ export class Ticker {
   /** Barn time, ms. */
   get now(): number {
     return this.#barn;
+  }
+
+  /** The full minute it is, barn time in ms: for what says no more than that, so that it is worded once a minute. */
+  get minute(): number {
+    return this.#minute;
   }
 
   /** Hub time, ms: for what happens outside the barn's pretend time, as how long the hub has been away. */
