@@ -1,7 +1,8 @@
 /** The day sheet: lessons, places, conflicts and proposals. */
 import type { Conflict } from '../../day/conflicts.ts';
 import type { AlongBlock } from '../../day/goAlong.ts';
-import type { PersonReason } from '../../plan/propose/model.ts';
+import type { Missing } from '../../day/fromBook.ts';
+import type { HorseBlock, LeftOpen, PersonReason } from '../../plan/propose/model.ts';
 import type { NameOf } from '../names.ts';
 import { sayBlock, sayUnblock } from './plan.ts';
 
@@ -33,6 +34,20 @@ export const SHEET = {
   fine: 'Nothing speaks against this day.',
   undo: 'Undo',
   here: 'Is here',
+  change: 'Change the lesson',
+  minutes: 'Length (min)',
+  save: 'Save',
+  wanted: 'People wanted',
+  wantsLeader: 'A leader',
+  wantsWalkers: 'Side-walkers',
+  takeOut: 'Take this place out',
+  notOn: 'Not on this date',
+  inRecords: 'Change in Records',
+  closed: (why: string) =>
+    why === '' ? 'The barn is closed on this date.' : `The barn is closed on this date: ${why}`,
+  lasts: (minutes: number) => `${minutes} min`,
+  wants: (leader: boolean, sideWalkers: number) =>
+    `${leader ? 'leader' : 'no leader'}, ${sideWalkers === 1 ? '1 side-walker' : `${sideWalkers} side-walkers`}`,
 } as const;
 
 const SHEET_ROLE = { leader: 'lead', sideWalker: 'walk beside' } as const;
@@ -100,4 +115,50 @@ export function sayPersonReason(reason: PersonReason): string {
     case 'in-lessons':
       return reason.lessons === 0 ? 'in no other lesson yet' : `in ${reason.lessons} lessons already`;
   }
+}
+
+/** What the book names and the barn keeps no more. */
+export function sayMissing({ what }: Missing, lesson: string): string {
+  const NAMED: Record<Missing['what'], string> = {
+    arena: 'arena',
+    instructor: 'instructor',
+    rider: 'rider',
+    horse: 'horse',
+    tack: 'tack list',
+    leader: 'leader',
+    sideWalker: 'side-walker',
+  };
+  return `${lesson}: its ${NAMED[what]} is not in the records any more. Choose another in Records.`;
+}
+
+/** Why a place or a role stays open, with the first few who were looked at. */
+export function sayLeftOpen(open: LeftOpen, lesson: string, nameOf: NameOf): string {
+  if (open.what === 'horse') {
+    const why = open.horses
+      .slice(0, MOST_NAMED)
+      .flatMap(({ horse, blocks: [block] }) =>
+        block ? `${nameOf(horse)}: ${sayHorseBlock(block, nameOf)}` : [],
+      );
+    return [`${lesson}: no horse could be found for a place.`, ...why, more(open.horses.length)].join(' ');
+  }
+  const why = open.people
+    .slice(0, MOST_NAMED)
+    .flatMap(({ person, blocks: [block] }) => (block ? `${nameOf(person)} ${sayAlong(block, nameOf)}` : []));
+  return [
+    `${lesson}: nobody could be found to ${SHEET_ROLE[open.what]}.`,
+    ...why,
+    more(open.people.length),
+  ].join(' ');
+}
+
+const MOST_NAMED = 4;
+
+function more(count: number): string {
+  return count > MOST_NAMED ? `${count - MOST_NAMED} more could not either.` : '';
+}
+
+function sayHorseBlock(block: HorseBlock, nameOf: NameOf): string {
+  return block.code === 'too-little-between'
+    ? `only ${block.minutes} min between this and ${nameOf(block.lesson)}, and it needs ${block.needed}.`
+    : sayBlock(block, nameOf);
 }

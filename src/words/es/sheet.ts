@@ -1,7 +1,8 @@
 /** The day sheet: lessons, places, conflicts and proposals. */
 import type { Conflict } from '../../day/conflicts.ts';
 import type { AlongBlock } from '../../day/goAlong.ts';
-import type { PersonReason } from '../../plan/propose/model.ts';
+import type { Missing } from '../../day/fromBook.ts';
+import type { HorseBlock, LeftOpen, PersonReason } from '../../plan/propose/model.ts';
 import type { NameOf } from '../names.ts';
 import { sayBlock, sayUnblock } from './plan.ts';
 
@@ -33,6 +34,20 @@ export const SHEET = {
   fine: 'Nada se opone a este día.',
   undo: 'Deshacer',
   here: 'Está aquí',
+  change: 'Cambiar la clase',
+  minutes: 'Duración (min)',
+  save: 'Guardar',
+  wanted: 'Personas necesarias',
+  wantsLeader: 'Un guía',
+  wantsWalkers: 'Acompañantes',
+  takeOut: 'Quitar este lugar',
+  notOn: 'No en esta fecha',
+  inRecords: 'Cambiar en Registros',
+  closed: (why: string) =>
+    why === '' ? 'El establo está cerrado en esta fecha.' : `El establo está cerrado en esta fecha: ${why}`,
+  lasts: (minutes: number) => `${minutes} min`,
+  wants: (leader: boolean, sideWalkers: number) =>
+    `${leader ? 'guía' : 'sin guía'}, ${sideWalkers === 1 ? '1 acompañante' : `${sideWalkers} acompañantes`}`,
 } as const;
 
 const SHEET_ROLE = { leader: 'guiar', sideWalker: 'acompañar' } as const;
@@ -100,4 +115,48 @@ export function sayPersonReason(reason: PersonReason): string {
     case 'in-lessons':
       return reason.lessons === 0 ? 'en ninguna otra clase todavía' : `ya en ${reason.lessons} clases`;
   }
+}
+
+/** What the book names and the barn keeps no more. */
+export function sayMissing({ what }: Missing, lesson: string): string {
+  const NAMED: Record<Missing['what'], string> = {
+    arena: 'la pista',
+    instructor: 'quien enseña',
+    rider: 'un jinete',
+    horse: 'un caballo',
+    tack: 'un equipo',
+    leader: 'un guía',
+    sideWalker: 'un acompañante',
+  };
+  return `${lesson}: ya no está en los registros ${NAMED[what]}. Elija otro en Registros.`;
+}
+
+/** Why a place or a role stays open, with the first few who were looked at. */
+export function sayLeftOpen(open: LeftOpen, lesson: string, nameOf: NameOf): string {
+  if (open.what === 'horse') {
+    const why = open.horses
+      .slice(0, MOST_NAMED)
+      .flatMap(({ horse, blocks: [block] }) =>
+        block ? `${nameOf(horse)}: ${sayHorseBlock(block, nameOf)}` : [],
+      );
+    return [`${lesson}: ningún caballo sirve para un lugar.`, ...why, more(open.horses.length)].join(' ');
+  }
+  const why = open.people
+    .slice(0, MOST_NAMED)
+    .flatMap(({ person, blocks: [block] }) => (block ? `${nameOf(person)} ${sayAlong(block, nameOf)}` : []));
+  return [`${lesson}: no hay quien pueda ${SHEET_ROLE[open.what]}.`, ...why, more(open.people.length)].join(
+    ' ',
+  );
+}
+
+const MOST_NAMED = 4;
+
+function more(count: number): string {
+  return count > MOST_NAMED ? `Tampoco pueden otros ${count - MOST_NAMED}.` : '';
+}
+
+function sayHorseBlock(block: HorseBlock, nameOf: NameOf): string {
+  return block.code === 'too-little-between'
+    ? `solo ${block.minutes} min entre esta clase y ${nameOf(block.lesson)}, y necesita ${block.needed}.`
+    : sayBlock(block, nameOf);
 }
