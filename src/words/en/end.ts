@@ -13,7 +13,7 @@ export const END = {
   until: 'To',
   print: 'Print',
   csv: 'CSV file',
-  csvOf: (table: string) => `CSV of ${table}`,
+  csvOf: (table: string) => `CSV file: ${table}`,
   loading: 'Adding up…',
   failed: 'The hub could not add it up just now. Try again.',
   nothing: 'There is no record of these dates.',

@@ -13,7 +13,7 @@ export const END = {
   until: 'Hasta',
   print: 'Imprimir',
   csv: 'Archivo CSV',
-  csvOf: (table: string) => `CSV de ${table}`,
+  csvOf: (table: string) => `Archivo CSV: ${table}`,
   loading: 'Sumando…',
   failed: 'La central no pudo sumarlo ahora. Intente de nuevo.',
   nothing: 'No hay registro de estas fechas.',
