@@ -1,5 +1,5 @@
 /**
- * `POST /import`: a file of records, looked at and worded by the page, checked again here, and written as one fact: all of
+ * `POST /imported`: a file of records, looked at and worded by the page, checked again here, and written as one fact: all of
  * it is on disk before it is answered, or nothing is.
  */
 import type { IncomingMessage, ServerResponse } from 'node:http';
@@ -22,7 +22,7 @@ type ImportsParts = {
 export function importEndpoint({ take, barnNow }: ImportsParts): Endpoint {
   return {
     method: 'POST',
-    path: '/import',
+    path: '/imported',
     may: 'coordinator',
     answer: async (request, response, who) => {
       response.writeHead(200, { 'Content-Type': 'application/x-ndjson', 'Cache-Control': 'no-store' });

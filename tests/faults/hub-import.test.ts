@@ -28,7 +28,7 @@ afterEach(async () => {
 });
 
 const post = async (body: string): Promise<ImportStep[]> => {
-  const answer = await fetch(`http://127.0.0.1:${hub.port}/import`, { method: 'POST', body });
+  const answer = await fetch(`http://127.0.0.1:${hub.port}/imported`, { method: 'POST', body });
   const text = await answer.text();
   return text
     .trim()

@@ -33,7 +33,7 @@ export async function sendImport(
 ): Promise<ImportEnd | null> {
   const body = JSON.stringify({ id: newId(), by: null, fact });
   try {
-    const response = await fetch('/import', { method: 'POST', body });
+    const response = await fetch('/imported', { method: 'POST', body });
     if (!response.ok || !response.body) return null;
     let end: ImportEnd | null = null;
     for await (const line of lines(response.body)) {
