@@ -28,6 +28,7 @@ import { metricsEndpoint } from './metrics.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
 import { emptyBeginning, type Beginning } from './storage/storage.ts';
 import type { Certificates } from './tls/certificates.ts';
+import { forgetOldDays } from './storage/retention.ts';
 import { keepToday } from './today.ts';
 import { takePort } from './web.ts';
 
@@ -142,6 +143,13 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       },
       log,
     });
+    const forgetOld = (): void => {
+      const { date } = room.board.day;
+      if (storage.daysFolder === null || date === null) return;
+      forgetOldDays(storage.daysFolder, date, room.board.barn.rules.keepPersonalDays).catch(
+        (error: unknown) => log(`Could not take the people out of old days: ${String(error)}`),
+      );
+    };
     const newId = (): string => `hub-${randomBytes(8).toString('hex')}`;
     const gate = isOpen
       ? EVERYBODY
@@ -177,12 +185,16 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       clockJump: () => steady.jump,
       mendEveryMs: options.mendEveryMs ?? MEND_EVERY_MS,
       slowDiskAfterMs: SLOW_DISK_MS,
-      dayKept: () => void learning.learn(),
+      dayKept: () => {
+        void learning.learn();
+        forgetOld();
+      },
       log,
       newId,
     });
     if (!options.clock) steady.start();
     room.start();
+    forgetOld();
     learning.start();
     const stopToday = options.demo
       ? () => {}

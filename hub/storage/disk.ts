@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
 import { codeOf, StartError } from '../startError.ts';
+import { erasingSteps } from './erasing.ts';
 import { syncFolder } from './files.ts';
 import { Journal, type Amend } from './journal.ts';
 import { DAYS_FOLDER, readDays, writeDay, type KeptDay } from './keptDay.ts';
@@ -27,6 +28,7 @@ const LOCK_NAME = 'lock';
 export async function openDiskStorage(folder: string, first: Beginning, now: number): Promise<Storage> {
   const unlock = await lockFolder(folder);
   try {
+    for await (const _ of erasingSteps(folder, first.journal, now));
     const found = (await readFolder(folder, now)) ?? (await begin(folder, first, now));
     return await DiskStorage.open(folder, found, first.journal, unlock);
   } catch (error) {

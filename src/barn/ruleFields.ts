@@ -46,6 +46,7 @@ const FIELDS = {
     minorsMaySideWalk: YES_NO,
     secondCheck: { kind: 'choice', options: ['off', 'anyone', 'leader'] },
     instructorCheck: YES_NO,
+    keepPersonalDays: NUMBER,
   },
   between: {
     sharedPrepGapMinutes: NUMBER,
@@ -178,13 +179,20 @@ function levelField(id: FindingRuleId): RuleField {
   };
 }
 
+/** By how the rule's name ends. */
+const UNITS: readonly (readonly [string, CareUnit])[] = [
+  ['certainty', 'percent'],
+  ['Minutes', 'minutes'],
+  ['Days', 'days'],
+];
+
 /** Source and unit of the rule at `path`; a figure of several is sourced as a whole. */
 function sourceOf(path: string): { readonly source: string; readonly unit: CareUnit | null } {
   const row = CARE_RULE_SOURCES.find((one) => `${path}.`.startsWith(`care.${one.path}.`));
   if (row) return { source: row.source, unit: isFigure(row.unit) ? row.unit : null };
   const [name = ''] = path.split('.');
   const source = (RULE_SOURCES as Readonly<Record<string, string>>)[name] ?? '';
-  return { source, unit: name === 'certainty' ? 'percent' : name.endsWith('Minutes') ? 'minutes' : null };
+  return { source, unit: UNITS.find(([end]) => name.endsWith(end))?.[1] ?? null };
 }
 
 function isFigure(unit: CareUnit): boolean {

@@ -17,6 +17,7 @@ const DEFAULT_EARLIEST_MINUTES = 60;
 const DEFAULT_LEAD_MINUTES = 0;
 const DEFAULT_GIRTH_MINUTES = 1;
 const DEFAULT_REST_MINUTES = 10;
+const DEFAULT_KEEP_PERSONAL_DAYS = 400;
 const DEFAULT_AFTER_MINUTES = { untack: 5, cool: 10, look: 10, away: 5 };
 
 /**
@@ -64,6 +65,8 @@ export const Rules = z.object({
     z.object({ untack: StageMinutes, cool: StageMinutes, look: StageMinutes, away: StageMinutes }),
     DEFAULT_AFTER_MINUTES,
   ),
+  /** Days that are over lose their people after so many days; what was done stays counted. */
+  keepPersonalDays: z._default(z.int().check(z.gte(7), z.lte(3660)), DEFAULT_KEEP_PERSONAL_DAYS),
   /** Load, work, weather, findings and the rest; their sources stand in `src/care/careRuleSources.ts`. */
   care: z.prefault(CareRules, {}),
 });
@@ -88,6 +91,7 @@ export const DEFAULT_RULES: Rules = {
   waterBetween: true,
   afterStages: [...AFTER_STAGES],
   afterMinutes: DEFAULT_AFTER_MINUTES,
+  keepPersonalDays: DEFAULT_KEEP_PERSONAL_DAYS,
   care: DEFAULT_CARE_RULES,
 };
 
@@ -115,6 +119,7 @@ export const RULE_SOURCES: { readonly [K in Exclude<keyof Rules, 'care'>]: strin
   girthMinutes: 'from memory: a girth check takes a minute',
   restMinutes: 'common practice, no source',
   waterBetween: 'common practice, no source',
+  keepPersonalDays: 'common practice, no source; local law decides',
   afterStages: 'Mitey Riders, From Mount to Dismount: untack, brush and clean hooves, put away or to pasture',
   afterMinutes:
     'Mitey Riders, From Mount to Dismount: 10 min to untack and put away, 10 to brush and clean hooves; walked cool at least 10 (general manuals); together the 30 min of Clemson University’s lessons page',

@@ -61,6 +61,7 @@ export const RULE_WORD: Record<RulePath, string> = {
   instructorCheck: 'The instructor checks each horse',
   sharedPrepGapMinutes: 'Lessons this close share one preparation',
   girthMinutes: 'Time to check the girth again',
+  keepPersonalDays: 'Names of riders and volunteers stay in past days for',
   restMinutes: 'Rest between two lessons',
   waterBetween: 'Water is offered between two lessons',
   afterStages: 'What is done after the last lesson',

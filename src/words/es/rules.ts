@@ -66,6 +66,7 @@ export const RULE_WORD: Record<RulePath, string> = {
   instructorCheck: 'El instructor revisa cada caballo',
   sharedPrepGapMinutes: 'Clases así de seguidas comparten preparación',
   girthMinutes: 'Tiempo para revisar otra vez la cincha',
+  keepPersonalDays: 'Los nombres de jinetes y voluntarios quedan en los días pasados durante',
   restMinutes: 'Descanso entre dos clases',
   waterBetween: 'Se ofrece agua entre dos clases',
   afterStages: 'Lo que se hace después de la última clase',
