@@ -30,6 +30,31 @@ describe('HubClock', () => {
     );
   });
 
+  it('knows no time before the hub has answered, or an earlier visit had asked it', () => {
+    const fresh = new HubClock({ mono: () => 0, wall: () => 5 });
+    expect(fresh.isKnown).toBe(false);
+    exchange(fresh, { mono: 0 }, 0, 0);
+    expect(fresh.isKnown).toBe(true);
+    const again = new HubClock({ mono: () => 0, wall: () => 5 });
+    again.remember(0, null);
+    expect(again.isKnown).toBe(true);
+  });
+
+  it('leaves out the answer to a ping from before a sleep in which the monotonic clock stood', () => {
+    const now = { mono: 0 };
+    const clock = new HubClock({ mono: () => now.mono, wall: () => 0 });
+    for (let i = 0; i < 8; i += 1) exchange(clock, now, 5, 5);
+    const t1 = now.mono;
+    const t2 = HUB + t1;
+    const slept = 3_600_000;
+    now.mono += 10;
+    clock.doubt('slept');
+    clock.takePong({ t1, t2, t3: t2 });
+    exchange(clock, now, 20, 20, slept);
+    expect(clock.hubNow()).toBe(HUB + now.mono + slept);
+    expect(clock.lastStep).toEqual({ byMs: slept, why: 'slept' });
+  });
+
   it('takes the symmetric exchange exactly', () => {
     const now = { mono: 0 };
     const clock = new HubClock({ mono: () => now.mono, wall: () => 0 });

@@ -42,7 +42,9 @@ export class HubClock {
   #exchanges = 0;
   #lastStep: Step | null = null;
   #barn: BarnClock | null = null;
-  #hubMinusWall = 0;
+  #hubMinusWall: number | null = null;
+  /** Pings sent before this say nothing any more; by the tablet's monotonic clock. */
+  #pingsFrom = -Infinity;
 
   constructor(clocks: Clocks) {
     this.#clocks = clocks;
@@ -64,13 +66,18 @@ export class HubClock {
     this.#barn ??= barn;
   }
 
-  /** What was believed may be wrong now: the next exchange counts alone, and its correction is stepped. */
+  /**
+   * What was believed may be wrong now: the next exchange counts alone, and its correction is stepped. A ping that is still
+   * out began before the sleep or the step, so its answer mixes both times and is left out.
+   */
   doubt(why: 'slept' | 'hubSet'): void {
     this.#samples = [];
+    this.#pingsFrom = this.#clocks.mono();
     this.#doubt = why;
   }
 
   takePong(pong: PongTimes): void {
+    if (pong.t1 < this.#pingsFrom) return;
     const before = this.#samples;
     this.#samples = withSampleOrStep(before, sampleOf({ ...pong, t4: this.#clocks.mono() }));
     const target = bestOffset(this.#samples);
@@ -97,7 +104,12 @@ export class HubClock {
 
   /** How far this device's wall clock is behind the hub's, for the next start. */
   get hubMinusWall(): number {
-    return this.#hubMinusWall;
+    return this.#hubMinusWall ?? 0;
+  }
+
+  /** Whether there is anything to tell the hub's time by: an answered ping, or an earlier visit. Else nothing shows a time. */
+  get isKnown(): boolean {
+    return this.#hubMinusWall !== null;
   }
 
   /** Whether the hub has answered a ping since the page was loaded. */
@@ -113,7 +125,7 @@ export class HubClock {
   hubNow(): number {
     const mono = this.#clocks.mono();
     return this.#steady === null
-      ? this.#clocks.wall() + this.#hubMinusWall
+      ? this.#clocks.wall() + this.hubMinusWall
       : mono + steadyOffset(this.#steady, mono);
   }
 

@@ -16,7 +16,7 @@ import {
   loadAnew,
   opensWithoutHub,
 } from '../link/browser.ts';
-import { HubClock } from '../link/clock.ts';
+import { HubClock, type PongTimes } from '../link/clock.ts';
 import { newId } from '../link/ids.ts';
 import type { Answers } from '../link/neighbours.ts';
 import { HubSocket } from '../link/socket.ts';
@@ -256,7 +256,7 @@ export class Session {
   }
 
   #said(message: FromHub): void {
-    this.connection.heard(this.clock.hubNow());
+    if (this.clock.isKnown) this.connection.heard(this.clock.hubNow());
     // In the order in which the hub said it; only the time does not wait for the board.
     if (message.say !== 'entries' && message.say !== 'pong') this.#takeGathered();
     switch (message.say) {
@@ -275,7 +275,7 @@ export class Session {
         this.#post?.answered(message.answers);
         break;
       case 'pong':
-        this.clock.takePong(message);
+        this.#takePong(message);
         break;
       case 'forecast':
         this.board.takeForecast(message.forecast);
@@ -300,6 +300,14 @@ export class Session {
         break;
     }
     if (this.clock.mono() - this.#keptAt > KEEP_EVERY_MS) this.keepBoard();
+  }
+
+  #takePong(pong: PongTimes): void {
+    this.ticker.noticeSleep();
+    const wasSynced = this.clock.isSynced;
+    this.clock.takePong(pong);
+    // What waits for the time need not wait for the next second.
+    if (!wasSynced) this.ticker.start();
   }
 
   /** However many entries come between two paints, the board is drawn once. */

@@ -15,6 +15,7 @@ export class Ticker {
   readonly #clock: HubClock;
   #barn = $state(0);
   #hub = $state(0);
+  #isKnown = $state(false);
   readonly #minute = $derived(Math.floor(this.#barn / MINUTE_MS) * MINUTE_MS);
   #timer: ReturnType<typeof setTimeout> | undefined;
   #last: { readonly mono: number; readonly wall: number } | null = null;
@@ -31,6 +32,11 @@ export class Ticker {
     return this.#barn;
   }
 
+  /** False until the hub, now or on an earlier visit, has told the time: this device's own clock is never shown as it. */
+  get isKnown(): boolean {
+    return this.#isKnown;
+  }
+
   /** The full minute it is, barn time in ms: for what says no more than that, so that it is worded once a minute. */
   get minute(): number {
     return this.#minute;
@@ -44,6 +50,7 @@ export class Ticker {
   read(): void {
     this.#barn = this.#clock.barnNow();
     this.#hub = this.#clock.hubNow();
+    this.#isKnown = this.#clock.isKnown;
   }
 
   start(): void {
@@ -52,6 +59,11 @@ export class Ticker {
     this.read();
     const past = ((this.#hub % SECOND_MS) + SECOND_MS) % SECOND_MS;
     this.#timer = setTimeout(() => this.start(), SECOND_MS - past + AFTER_THE_SECOND_MS);
+  }
+
+  /** To be called before a message that tells the time is believed: it may be heard before the first tick after a sleep. */
+  noticeSleep(): void {
+    if (this.#hasSlept()) this.#onTick(true);
   }
 
   #hasSlept(): boolean {
