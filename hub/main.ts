@@ -9,6 +9,7 @@ import { Accounts } from './accounts.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
 import { backupEndpoint } from './backupDownload.ts';
+import type { Endpoint } from './endpoints.ts';
 import { namesOf } from './gate/hosts.ts';
 import { Crowd, LIMITS, OPEN_LIMITS, type Limits } from './gate/limits.ts';
 import { EVERYBODY, setUpGate } from './gate/setUp.ts';
@@ -85,6 +86,8 @@ export type Hub = {
   readonly addresses: readonly string[];
   /** Looks whether the certificate is still good for these names, and shows a renewed one if not. */
   certify(names: readonly string[]): Promise<void>;
+  /** What is answered over HTTP besides pages, and to whom. */
+  readonly endpoints: readonly Pick<Endpoint, 'method' | 'path' | 'may'>[];
   /** Finishes what is under way, writes a snapshot, says goodbye to every tablet and gives the port and folder back. */
   close(): Promise<void>;
 };
@@ -234,31 +237,32 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       clockJump: steady.jump,
       rssMb: Math.round(process.memoryUsage.rss() / 2 ** 20),
     });
+    const endpoints = [
+      healthEndpoint(health),
+      metricsEndpoint(
+        () => ({
+          version,
+          seq: room.seq,
+          connections: room.connections,
+          forecastAgeMs: room.forecastAt === null ? null : clock() - room.forecastAt,
+          isReadOnly: room.status.readOnly !== null,
+        }),
+        options.openMetrics ?? false,
+      ),
+      accounts.endpoint,
+      importEndpoint({ take: (op) => room.takeOne(op), barnNow: () => room.barnNow() }),
+      backupEndpoint(options.folder, clock, gate.audit),
+      ...photosEndpoints({
+        shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
+        barn: () => room.board.barn,
+        now: Date.now,
+      }),
+      ...gate.endpoints,
+    ];
     web.serve({
       gate: gate.gate,
       isOurs: namesOf(options.names ?? []),
-      endpoints: [
-        healthEndpoint(health),
-        metricsEndpoint(
-          () => ({
-            version,
-            seq: room.seq,
-            connections: room.connections,
-            forecastAgeMs: room.forecastAt === null ? null : clock() - room.forecastAt,
-            isReadOnly: room.status.readOnly !== null,
-          }),
-          options.openMetrics ?? false,
-        ),
-        accounts.endpoint,
-        importEndpoint({ take: (op) => room.takeOne(op), barnNow: () => room.barnNow() }),
-        backupEndpoint(options.folder, clock, gate.audit),
-        ...photosEndpoints({
-          shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
-          barn: () => room.board.barn,
-          now: Date.now,
-        }),
-        ...gate.endpoints,
-      ],
+      endpoints,
       pages: kioskFiles(kiosk),
       sockets,
     });
@@ -271,6 +275,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
         const shown = await certificates?.look(names, clock());
         if (shown) web.show(shown);
       },
+      endpoints,
       close: async () => {
         stopToday();
         steady.stop();

@@ -3,6 +3,7 @@ import type { IncomingMessage } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { WebSocketServer, type PerMessageDeflateOptions, type WebSocket } from 'ws';
 import { TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { turnAway } from './gate/headers.ts';
 import { addressKey, Rate, type Limits } from './gate/limits.ts';
 import type { Room } from './room.ts';
 import { CLOSE, type Link } from './session.ts';
@@ -111,7 +112,7 @@ export function openSockets({ room, limits, tokenIn, renew, heartbeat }: Sockets
   return {
     upgrade: async (request, socket, head) => {
       const no = await refusal(request, connects);
-      if (no) socket.end(`HTTP/1.1 ${no}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
+      if (no) turnAway(socket, no);
       else server.handleUpgrade(request, socket, head, meet);
     },
     stop: async () => {
@@ -122,9 +123,9 @@ export function openSockets({ room, limits, tokenIn, renew, heartbeat }: Sockets
   };
 }
 
-async function refusal({ url = '', socket }: IncomingMessage, connects: Rate): Promise<string | null> {
-  if (url.split('?')[0] !== LIVE_PATH) return '404 Not Found';
-  return (await connects.take(addressKey(socket.remoteAddress))) > 0 ? '429 Too Many Requests' : null;
+async function refusal({ url = '', socket }: IncomingMessage, connects: Rate): Promise<404 | 429 | null> {
+  if (url.split('?')[0] !== LIVE_PATH) return 404;
+  return (await connects.take(addressKey(socket.remoteAddress))) > 0 ? 429 : null;
 }
 
 /** Connections that have not said hello. The longest waiting goes first: a tablet says hello at once. */

@@ -1,9 +1,9 @@
 /** The hub's HTTP side: health, the kiosk's pages, and the way to the sockets. */
 import {
   createServer,
-  STATUS_CODES,
   type IncomingMessage,
   type RequestListener,
+  type Server,
   type ServerOptions,
   type ServerResponse,
 } from 'node:http';
@@ -14,7 +14,7 @@ import { answerAt, endpointFor, type Endpoint } from './endpoints.ts';
 import type { Gate } from './gate.ts';
 import type { Handler } from './kioskFiles.ts';
 import type { Sockets } from './sockets.ts';
-import { secure } from './gate/headers.ts';
+import { secure, turnAway } from './gate/headers.ts';
 import { objection } from './gate/hosts.ts';
 import type { Crowd } from './gate/limits.ts';
 import { codeOf, StartError } from './startError.ts';
@@ -51,8 +51,12 @@ const PATIENCE: ServerOptions = {
   keepAliveTimeout: 5000,
   connectionsCheckingInterval: 2000,
   maxHeaderSize: 8192,
-  requireHostHeader: true,
+  // Looked at with the rest of the head, so that the answer says what all answers say.
+  requireHostHeader: false,
 };
+
+/** A connection over which nothing goes for so long is ended: somebody may ask for a page and never read it. */
+const SILENCE_MS = 60_000;
 
 /**
  * Takes the port, before anything is read or written. Throws StartError when it is not to be had. Port 0: any. With `shown`, a
@@ -75,6 +79,7 @@ export async function takePort(
   const leading = trustHandler(shown, () => taken);
   const plain = createServer(PATIENCE, encrypted ? leading : listener);
   const outer: NetServer = encrypted ? onOnePort(plain, encrypted) : plain;
+  for (const server of encrypted ? [plain, encrypted] : [plain]) guard(server);
   outer.on('connection', (socket) => crowd.let(socket));
   (encrypted ?? plain).on('upgrade', (request, socket, head) => {
     // A connection that breaks off halfway is not the hub's concern.
@@ -98,6 +103,32 @@ export async function takePort(
       await closed;
     },
   };
+}
+
+/** Ends what is silent, and answers what is no request as everything is answered. */
+function guard(server: Server): void {
+  const begun = new WeakSet<Duplex>();
+  server.setTimeout(SILENCE_MS);
+  server.on('request', ({ socket }) => begun.add(socket));
+  // Whatever else somebody expects is no reason for another answer.
+  server.on('checkExpectation', (request, response) => server.emit('request', request, response));
+  server.on('clientError', (error, socket) => {
+    // In the middle of an answer another one would be read as part of it.
+    if (begun.has(socket)) socket.destroy();
+    else turnAway(socket, statusOf(codeOf(error)));
+  });
+}
+
+/** For what is no request. */
+function statusOf(code: string): 400 | 408 | 431 {
+  switch (code) {
+    case 'HPE_HEADER_OVERFLOW':
+      return 431;
+    case 'ERR_HTTP_REQUEST_TIMEOUT':
+      return 408;
+    default:
+      return 400;
+  }
 }
 
 /** RFC 8996: nothing older than 1.2 is to be used. */
@@ -138,7 +169,7 @@ async function upgrade(
   head: Buffer,
 ): Promise<void> {
   const no = objection(request, behind.isOurs);
-  if (no) socket.end(`HTTP/1.1 ${no} ${STATUS_CODES[no]}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
+  if (no) turnAway(socket, no);
   else await behind.sockets.upgrade(request, socket, head);
 }
 

@@ -1,5 +1,6 @@
 /** What every response says to a browser about itself. */
-import type { ServerResponse } from 'node:http';
+import { STATUS_CODES, type ServerResponse } from 'node:http';
+import type { Duplex } from 'node:stream';
 
 /** Kit's own line for screen readers is the one style attribute there is, by its hash. */
 const STYLE_ATTRIBUTE = "'unsafe-hashes' 'sha256-S8qMpvofolR8Mpjy4kQvEm7m1q8clzU4dfDH0AmvZjo='";
@@ -33,12 +34,35 @@ function policy(host: string): string {
   ].join('; ');
 }
 
+/** By name. `host`: as for the policy. */
+function securityHeaders(host: string): Record<string, string> {
+  return {
+    'Content-Security-Policy': policy(host),
+    'X-Content-Type-Options': 'nosniff',
+    'X-Frame-Options': 'DENY',
+    'Referrer-Policy': 'no-referrer',
+    'Permissions-Policy': PERMISSIONS,
+    'Cross-Origin-Opener-Policy': 'same-origin',
+    'Cross-Origin-Resource-Policy': 'same-origin',
+  };
+}
+
 export function secure(response: ServerResponse, host: string): void {
-  response.setHeader('Content-Security-Policy', policy(host));
-  response.setHeader('X-Content-Type-Options', 'nosniff');
-  response.setHeader('X-Frame-Options', 'DENY');
-  response.setHeader('Referrer-Policy', 'no-referrer');
-  response.setHeader('Permissions-Policy', PERMISSIONS);
-  response.setHeader('Cross-Origin-Opener-Policy', 'same-origin');
-  response.setHeader('Cross-Origin-Resource-Policy', 'same-origin');
+  for (const [name, value] of Object.entries(securityHeaders(host))) response.setHeader(name, value);
+}
+
+/**
+ * Answers a connection that has no response of its own, with nothing but a status, and ends it. The other end is not waited
+ * for: it may never end its half.
+ */
+export function turnAway(socket: Duplex, status: number): void {
+  const headers = {
+    ...securityHeaders(''),
+    'Cache-Control': 'no-store',
+    'Content-Length': '0',
+    Connection: 'close',
+  };
+  const lines = Object.entries(headers).map(([name, value]) => `${name}: ${value}\r\n`);
+  const head = `HTTP/1.1 ${status} ${STATUS_CODES[status]}\r\n${lines.join('')}\r\n`;
+  socket.end(head, () => socket.destroy());
 }

@@ -35,13 +35,13 @@ function plain(name: string): string {
  * comes from no page, or only reads.
  */
 export function objection(
-  request: Pick<IncomingMessage, 'headers' | 'rawHeaders' | 'url'>,
+  request: Pick<IncomingMessage, 'headers' | 'rawHeaders' | 'url' | 'httpVersionMajor'>,
   isOurs: (host: string) => boolean,
 ): 400 | 403 | 421 | null {
-  const { url = '', rawHeaders, headers } = request;
+  const { url = '', rawHeaders, headers, httpVersionMajor } = request;
   const hosts = rawHeaders.filter((name, i) => i % 2 === 0 && name.toLowerCase() === 'host').length;
   // Two readings of one request are how one is smuggled past a check (RFC 9112 §3.2).
-  if (hosts !== 1 || !url.startsWith('/')) return 400;
+  if (hosts !== 1 || !url.startsWith('/') || httpVersionMajor !== 1) return 400;
   const { host = '', origin } = headers;
   if (!isOurs(host)) return 421;
   if (origin !== undefined && URL.parse(origin)?.host !== URL.parse(`http://${host}`)?.host) return 403;

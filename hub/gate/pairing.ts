@@ -50,7 +50,8 @@ async function pair(
     const isFirst = keeper.tablets.length === 0 && isLoopback(address) && isLoopbackName(request);
     if (!isFirst) return say(response, 403);
   }
-  const waitMs = Math.max(await rates.address.take(key), await rates.all.take('all'));
+  // One address over its own limit takes nothing from the others.
+  const waitMs = (await rates.address.take(key)) || (await rates.all.take('all'));
   if (waitMs > 0) return say(response, 429, { 'Retry-After': String(Math.ceil(waitMs / MS_A_SECOND)) });
   const taken = code === null ? { atHub: true } : keeper.codes.take(code);
   if (!taken) {
