@@ -40,6 +40,7 @@ async function bring(page: Page, name: string, text: string | Buffer, answers: A
 
 const files = async () => {
   const desk = await hang(browser, barn.url, { role: 'coordinator' });
+  await tap(desk.page.locator('[data-action="menu"]'));
   await tap(desk.page.locator('[data-action="files"]'));
   await desk.page.locator('[data-screen="files"]').waitFor();
   return desk;

@@ -43,6 +43,7 @@ test('an empty barn, by hand to a day on the board', async () => {
     await press(page.locator('[data-dialog="pick"] [data-choice]', { hasText: title }));
   };
 
+  await press('[data-action="menu"]');
   await press('[data-action="records"]');
   await add('stalls', { name: '7' });
   await add('horses', { name: 'Nutmeg' }, () => pick('form', 'stall', '7'));

@@ -226,6 +226,10 @@ export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string 
 }
 
 export const MENU = {
+  sheet: 'Day sheet',
+  add: 'Add to today',
+  records: 'Records',
+  files: 'Files',
   paper: 'Paper',
   end: 'Day’s end',
   byStall: 'By stall',

@@ -230,6 +230,10 @@ export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string 
 }
 
 export const MENU = {
+  sheet: 'Hoja del día',
+  add: 'Agregar a hoy',
+  records: 'Registros',
+  files: 'Archivos',
   paper: 'Papel',
   end: 'Cierre del día',
   byStall: 'Por box',
