@@ -14,7 +14,15 @@ let remove: () => Promise<void>;
 let hub: Hub;
 
 const open = async (): Promise<Hub> =>
-  openHub({ port: 0, host: '127.0.0.1', folder, clock: () => NOON, first: smallBoard(), log: () => {} });
+  openHub({
+    port: 0,
+    host: '127.0.0.1',
+    folder,
+    clock: () => NOON,
+    first: smallBoard(),
+    open: true,
+    log: () => {},
+  });
 
 beforeEach(async () => {
   const temp = await tempFolder();
