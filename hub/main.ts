@@ -19,6 +19,7 @@ import { buildName, kioskFiles } from './kioskFiles.ts';
 import { importEndpoint } from './imports.ts';
 import { Learning } from './learning.ts';
 import { photoFolder, photoMemory, photosEndpoints } from './photos.ts';
+import { peopleEndpoints } from './people.ts';
 import { PacedPlanner } from './planner.ts';
 import { finishRestore } from './restore.ts';
 import { Room } from './room.ts';
@@ -251,6 +252,15 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       ),
       accounts.endpoint,
       importEndpoint({ take: (op) => room.takeOne(op), barnNow: () => room.barnNow() }),
+      ...peopleEndpoints({
+        folder: options.folder,
+        storage,
+        board: () => room.board,
+        dayEntries: () => room.dayEntries(),
+        take: (op) => room.takeOne(op),
+        newId,
+        barnNow: () => room.barnNow(),
+      }),
       backupEndpoint(options.folder, clock, gate.audit),
       ...photosEndpoints({
         shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
