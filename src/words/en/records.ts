@@ -136,3 +136,31 @@ export function sayRecordFault(code: RecordFault, limit: number | null): string 
       return 'This cannot be right. Look at it again.';
   }
 }
+
+export const RECORDS_ERASE = {
+  held: 'All that is held',
+  erase: 'Erase',
+  sure: 'Erase for good',
+  what: 'The record goes now. What was done stays counted, under a number that leads to nobody.',
+  stays:
+    'What stays: backups you have taken, and folders set aside when a backup was put back (barn-until-…). Delete those by hand.',
+} as const;
+
+export const RECORDS_ERASED = {
+  now: 'Erased.',
+  nextStart:
+    'The record is gone. The hub clears its files when it next starts: restart it to have that done now.',
+} as const;
+
+export const RECORDS_NOT_ERASED = {
+  otherName: 'This is not the name in the record.',
+  onToday: 'This person is on today’s board. Take them out of today, or erase them tomorrow.',
+  unclearId:
+    'The id of this record is a word of the board’s own, so it cannot be cleared safely. Nothing was changed.',
+  readOnly: 'The hub cannot write anything down just now. Nothing was changed.',
+  noAnswer: 'The hub did not answer. Look whether the record is still there.',
+} as const;
+
+export function sayTypeName(name: string): string {
+  return `To be sure, type the name: ${name}`;
+}

@@ -141,3 +141,31 @@ export function sayRecordFault(code: RecordFault, limit: number | null): string 
       return 'Esto no puede ser. Revíselo.';
   }
 }
+
+export const RECORDS_ERASE = {
+  held: 'Todo lo que se guarda',
+  erase: 'Borrar',
+  sure: 'Borrar para siempre',
+  what: 'El registro se va ahora. Lo que se hizo queda contado, bajo un número que no lleva a nadie.',
+  stays:
+    'Lo que queda: las copias que usted haya hecho, y las carpetas apartadas al recuperar una copia (barn-until-…). Bórrelas a mano.',
+} as const;
+
+export const RECORDS_ERASED = {
+  now: 'Borrado.',
+  nextStart:
+    'El registro ya no está. La central limpia sus archivos cuando vuelve a arrancar: reiníciela para que lo haga ahora.',
+} as const;
+
+export const RECORDS_NOT_ERASED = {
+  otherName: 'Ese no es el nombre del registro.',
+  onToday: 'Esta persona está en el tablero de hoy. Sáquela de hoy, o bórrela mañana.',
+  unclearId:
+    'El id de este registro es una palabra del propio tablero y no se puede limpiar con seguridad. No se cambió nada.',
+  readOnly: 'La central no puede guardar nada en este momento. No se cambió nada.',
+  noAnswer: 'La central no respondió. Mire si el registro sigue ahí.',
+} as const;
+
+export function sayTypeName(name: string): string {
+  return `Para estar seguros, escriba el nombre: ${name}`;
+}
