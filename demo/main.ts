@@ -104,8 +104,6 @@ export class Demo {
       folder: join(data, 'barn'),
       names,
       first: emptyBoard(name, zone),
-      // Until the pages can pair.
-      open: true,
       firstCode: code,
       log: this.#log,
       ...(showCode && { showCode }),

@@ -37,8 +37,6 @@ export async function runHub(
       log: (line) => say(line),
       openMetrics: asked.metrics,
       ...(certificates && { certificates }),
-      // Until the pages can pair.
-      open: true,
       ...more,
     });
     // Only now: a start that is refused leaves nothing behind.

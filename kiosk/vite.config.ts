@@ -39,6 +39,9 @@ export default defineConfig({
   server: {
     fs: { allow: [root] },
     // `vite dev` serves the page, a hub beside it the data.
-    proxy: { '/live': { target: 'http://localhost:4610', ws: true } },
+    proxy: {
+      '/live': { target: 'http://localhost:4610', ws: true },
+      '/gate': { target: 'http://localhost:4610' },
+    },
   },
 });

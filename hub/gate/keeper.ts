@@ -6,7 +6,7 @@ import { randomBytes } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
 import type { TabletPlace } from '#core/day/places.ts';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
-import { UNTOUCHED_MS, type Here } from '#core/wire/gate.ts';
+import { restingPlace, UNTOUCHED_MS, type Here } from '#core/wire/gate.ts';
 import type { Admission, Coordinator, RoomGate, Who } from '../gate.ts';
 import type { Audit } from './audit.ts';
 import { Codes } from './codes.ts';
@@ -37,9 +37,6 @@ const SEEN_EVERY_MS = 10 * MINUTE_MS;
 
 /** A disk that did not take the list is tried again. */
 const AGAIN_MS = 30 * SECOND_MS;
-
-/** Heard as this, a tablet can do least. */
-const LEAST: TabletPlace = { role: 'aisle', stalls: [] };
 
 export class Keeper implements RoomGate {
   readonly codes: Codes;
@@ -226,7 +223,7 @@ export class Keeper implements RoomGate {
   #heardAs({ id, place }: KnownTablet): { place: TabletPlace; by: string | null } {
     const open = place && this.#open(id);
     if (open) return { place: { role: 'coordinator' }, by: open.by };
-    return { place: place === null || place.role === 'coordinator' ? LEAST : place, by: null };
+    return { place: restingPlace(place), by: null };
   }
 
   #admission(tablet: KnownTablet): Admission {

@@ -14,6 +14,11 @@ export const PairingCode = z.string().check(z.regex(/^\d{6}$/));
 /** A tablet nobody touches is locked again after this long, in ms. */
 export const UNTOUCHED_MS = 120_000;
 
+/** As what a tablet that nobody has unlocked is heard: a coordinator's own as one of the aisle, which may do least. */
+export function restingPlace(home: TabletPlace | null): TabletPlace {
+  return home === null || home.role === 'coordinator' ? { role: 'aisle', stalls: [] } : home;
+}
+
 const Pin = z.string().check(z.regex(/^\d{1,12}$/));
 
 /** What somebody at a tablet asks of the gate. */

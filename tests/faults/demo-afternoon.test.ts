@@ -5,7 +5,7 @@ import { mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { Board } from '#core/day/board.ts';
 import type { Entry } from '#core/day/ops.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
@@ -14,6 +14,7 @@ import { demoBoard } from '../../demo/day.ts';
 import { Demo, type DemoOptions } from '../../demo/main.ts';
 import { LOST_SHOE } from '../../demo/script.ts';
 import { StartError } from '../../hub/startError.ts';
+import { connect, pair } from './pairing.ts';
 import { Client, op } from './client.ts';
 
 const DATE = '2026-05-12';
@@ -168,10 +169,13 @@ describe('the demo', () => {
     expect((await aisle.client.next('refused')).code).toBe('notAllowedHere');
 
     const { client } = await Client.join(port, { role: 'coordinator' }, 'test-hand');
-    client.say({ say: 'startBarn', name: 'Our own barn', zone: 'Europe/Oslo' });
+    client.say({ say: 'startBarn', name: 'Our own barn', zone: 'Europe/Oslo', code: '314159' });
     client.say({ say: 'startBarn', name: 'Second thoughts', zone: 'Europe/Oslo' });
     await client.closed();
-    const real = await rejoin(port);
+    // The demo let everybody in; the barn takes whoever began it, by the code that came with it.
+    const cookie = await vi.waitFor(() => pair(port, '314159'), { timeout: 10_000 });
+    await expect(Client.join(port, { role: 'coordinator' })).rejects.toThrow('1008');
+    const real = await connect(port, cookie);
     expect(real.welcome.demo).toBe(false);
     expect(real.welcome.clock.rate).toBe(1);
     const board = real.welcome.board;
@@ -180,7 +184,7 @@ describe('the demo', () => {
     // This file tells the next start that there is a real barn.
     expect(existsSync(join(data, 'barn', 'snapshot.json'))).toBe(true);
     // Nobody of the demo taps on it.
-    expect(await connections(port)).toEqual({ aisle: 0, door: 0, coordinator: 1, waiting: 0 });
+    expect(await connections(port)).toEqual({ aisle: 1, door: 0, coordinator: 0, waiting: 0 });
     real.client.close();
   });
 });

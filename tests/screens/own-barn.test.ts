@@ -6,6 +6,7 @@ import type { Browser } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import { Demo } from '../../demo/main.ts';
 import { hang, HUB_NAME, launch, tap } from './browser.ts';
+import { enter, firstCoordinator, newCode } from './gated.ts';
 
 let browser: Browser;
 let demo: Demo;
@@ -67,6 +68,8 @@ test('from the demo to a barn of one’s own, and its first lesson onto the boar
   await c.page.fill('input[name="zone"]', middayZone());
   await tap(c.page.locator('[data-action="startBarn"]'));
 
+  // Whoever begins it coordinates it; the others of the demo are let in by a code.
+  await firstCoordinator(c.page);
   await c.page.fill('input[name="horseName"]', 'Nutmeg');
   await c.page.fill('input[name="stall"]', '7');
   await c.page.fill('input[name="personName"]', 'Ilse');
@@ -80,6 +83,11 @@ test('from the demo to a barn of one’s own, and its first lesson onto the boar
   await tap(c.page.locator('[data-action="put"]'));
 
   const a = await hang(browser, url(), { role: 'aisle', stalls: [] });
+  await a.page.locator('[data-screen="pair"]').waitFor();
+  await tap(c.page.locator('[data-action="toBoard"]'));
+  await enter(a.page, await newCode(c.page));
+  await tap(a.page.locator('[data-hang="aisle"]'));
+  await tap(a.page.locator('[data-action="hang"]'));
   const nutmeg = a.page.locator('[data-screen="aisle"] [data-horse]');
   await nutmeg.waitFor();
   expect(await nutmeg.textContent()).toContain('Nutmeg');

@@ -225,6 +225,19 @@ export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string 
   return byMs > 0 ? HUB_STATUS.clockAhead(by) : HUB_STATUS.clockBack(by);
 }
 
+/** A tablet that a coordinator can unlock. */
+export const LOCK = {
+  unlockedBy: (name: string) => `Unlocked by ${name}`,
+  lockNow: 'Lock now',
+  locked: 'Locked: this tablet shows the aisle.',
+  unlock: 'Unlock',
+  nobody: 'No coordinator has a PIN: nothing can be unlocked.',
+  begin: 'Choose one',
+  menu: 'Unlock as coordinator',
+  notDone:
+    'Only a coordinator may do that, and this tablet was locked when the hub heard of it: it was not done. Unlock it and tap again.',
+} as const;
+
 export const MENU = {
   sheet: 'Day sheet',
   add: 'Add to today',

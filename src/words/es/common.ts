@@ -229,6 +229,19 @@ export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string 
   return byMs > 0 ? HUB_STATUS.clockAhead(by) : HUB_STATUS.clockBack(by);
 }
 
+/** A tablet that a coordinator can unlock. */
+export const LOCK = {
+  unlockedBy: (name: string) => `Desbloqueada por ${name}`,
+  lockNow: 'Bloquear ya',
+  locked: 'Bloqueada: esta tableta muestra el pasillo.',
+  unlock: 'Desbloquear',
+  nobody: 'Nadie de la coordinación tiene PIN: no se puede desbloquear nada.',
+  begin: 'Elegir uno',
+  menu: 'Desbloquear para coordinar',
+  notDone:
+    'Eso solo lo puede hacer la coordinación, y esta tableta ya estaba bloqueada cuando la central lo supo: no se hizo. Desbloquéela y toque de nuevo.',
+} as const;
+
 export const MENU = {
   sheet: 'Hoja del día',
   add: 'Agregar a hoy',

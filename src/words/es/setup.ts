@@ -26,6 +26,7 @@ export const HANGING = {
   showsNothing: (metres: number, minutes: string, inches: number) =>
     `Desde ${metres} m no se lee nada en esta pantalla. Acérquese a menos de ${minutes} m o cuelgue una pantalla de al menos ${inches} pulgadas.`,
   done: 'Colgarla aquí',
+  refused: 'La central no lo aceptó. Pida que alguien de la coordinación desbloquee antes esta tableta.',
 } as const;
 
 /** What a tablet can do where it is, and what it lacks: said where somebody sets it up. */

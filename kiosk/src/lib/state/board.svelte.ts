@@ -4,6 +4,7 @@ import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
 import type { Entry, Op } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
+import { redactBoard } from '#core/day/redact.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import type { FromHub, Welcome } from '#core/wire/messages.ts';
 import { pendingSubjects, pretend } from './overlay.ts';
@@ -56,16 +57,28 @@ export class BoardState {
     return this.#pendingSubjects.has(subject);
   }
 
-  /** Another role sees another board: what is here no longer counts. */
-  setRole(role: Role): void {
-    if (role !== this.#role) this.forget();
+  /** Another role sees another board: what is here no longer counts. False: it is the role there was. */
+  setRole(role: Role): boolean {
+    if (role === this.#role) return false;
+    this.forget();
     this.#role = role;
+    return true;
   }
 
   forget(): void {
     this.#confirmed = null;
     this.#forecast = null;
     this.#answered = [];
+  }
+
+  /** The board and the forecast as `role` may see them, to be kept or shown where nobody is unlocked any more. */
+  asSeenBy(role: Role): { confirmed: Confirmed | null; forecast: Forecast | null } {
+    const [confirmed, forecast] = [this.#confirmed, this.#forecast];
+    if (role === this.#role) return { confirmed, forecast };
+    return {
+      confirmed: confirmed && { ...confirmed, board: redactBoard(confirmed.board, role) },
+      forecast: forecast && { ...forecast, hands: {} },
+    };
   }
 
   setWaiting(ops: readonly Op[]): void {

@@ -67,6 +67,13 @@ export class Connection {
     this.#isDemo = demo;
   }
 
+  /** The hub does not know this tablet: what it said before is none of its business any more. */
+  forget(): void {
+    this.#heardAt = null;
+    this.#isDemo = false;
+    this.#addresses = [];
+  }
+
   lost(): void {
     this.#isLive = false;
   }

@@ -5,6 +5,7 @@ import type { Entry, OpFact, Reason } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
+import { restingPlace, type Here } from '#core/wire/gate.ts';
 import { MOST_OPEN, PROTOCOL, type FromHub, type FromTablet, type Status } from '#core/wire/messages.ts';
 import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
 import { canStayAwake, stayAwake } from '../link/awake.ts';
@@ -19,11 +20,13 @@ import {
 import { HubClock, type PongTimes } from '../link/clock.ts';
 import { newId } from '../link/ids.ts';
 import type { Answers } from '../link/neighbours.ts';
+import { pairWith, type PairOutcome } from '../link/pairing.ts';
 import { HubSocket } from '../link/socket.ts';
 import { TapPost } from '../link/tapPost.ts';
 import type { Remembered } from '../link/store.ts';
 import { BoardState } from './board.svelte.ts';
 import { Connection } from './connection.svelte.ts';
+import { Gate } from './gate.svelte.ts';
 import { Notices } from './notices.svelte.ts';
 import { PersonHere } from './person.svelte.ts';
 import { Questions, type Considered } from './questions.ts';
@@ -45,6 +48,7 @@ export class Session {
   readonly ticker = new Ticker(this.clock, (hasSlept) => this.#ticked(hasSlept));
   readonly board = new BoardState();
   readonly connection = new Connection();
+  readonly gate = new Gate((message) => this.#socket.send(message));
   readonly notices: Notices;
   readonly person = new PersonHere();
   readonly fresh = new FreshTaps();
@@ -142,14 +146,36 @@ export class Session {
 
   touched(): void {
     this.#reloader.touched(this.clock.mono());
+    this.gate.touched(this.clock.mono());
   }
 
-  hang(place: TabletPlace): void {
+  /** Asks the hub to let this tablet in. */
+  async pair(code: string | null): Promise<PairOutcome> {
+    const outcome = await pairWith(code);
+    if (outcome.is === 'paired') this.#socket.again();
+    return outcome;
+  }
+
+  /** Nobody here is the coordinator any more. What is shown from now on is what an aisle tablet may know. */
+  lock(): void {
+    const { here } = this.gate;
+    if (here?.by) this.#standAs(here.home, restingPlace(here.home));
+    this.gate.lock();
+  }
+
+  /** Where this tablet hangs from now on. False: the hub does not let it. */
+  async hang(place: TabletPlace): Promise<boolean> {
+    const { here } = this.gate;
+    if (here) {
+      const outcome = await this.gate.ask({ to: 'hang', tablet: here.device, name: here.name, place });
+      return outcome?.is === 'done';
+    }
     if (place.role !== this.setup.place?.role) this.#shelf.forget('last');
     this.board.setRole(place.role);
     this.suggestions.forget();
     this.setup.setPlace(place);
     this.#socket.again();
+    return true;
   }
 
   /** Another language, for which the page is loaded anew: at once where no tap is lost by it, else when somebody does. */
@@ -198,7 +224,7 @@ export class Session {
   }
 
   startBarn(name: string, zone: string): boolean {
-    return this.#socket.send({ say: 'startBarn', name, zone });
+    return this.#socket.send({ say: 'startBarn', name, zone, code: this.gate.makeOwnCode() });
   }
 
   explain(why: Reason): string {
@@ -212,14 +238,18 @@ export class Session {
   /** Puts the board by, so that a reload without the hub still shows something. */
   keepBoard(): void {
     const { place } = this.setup;
-    const { confirmed, landed, forecast } = this.board;
+    // What a coordinator has unlocked is not left behind on the glass.
+    const { here } = this.gate;
+    const role = here ? restingPlace(here.home).role : (place?.role ?? 'aisle');
+    const { confirmed, forecast } = this.board.asSeenBy(role);
+    const { landed } = this.board;
     const clock = this.clock.barnClock;
     const heardAt = this.connection.heardAt;
     if (!place || !confirmed || !clock || heardAt === null) return;
     this.#keptAt = this.clock.mono();
     this.#shelf.set('last', {
       build: version,
-      role: place.role,
+      role,
       ...confirmed,
       landed: [...landed],
       forecast,
@@ -261,6 +291,8 @@ export class Session {
     if (message.say !== 'entries' && message.say !== 'pong') this.#takeGathered();
     switch (message.say) {
       case 'welcome':
+        if (!this.gate.welcomed(message.here ?? null)) return;
+        if (message.here) this.#standAs(message.here.home, message.here.place);
         if (!this.board.takeWelcome(message)) return this.#askFromNothing();
         this.clock.takeBarnClock(message.clock);
         this.connection.welcomed(message.demo, message.addresses);
@@ -284,7 +316,10 @@ export class Session {
         this.#standInQuestions.answer(message);
         break;
       case 'gateAnswer':
+        this.gate.answered(message);
+        break;
       case 'tabletsKnown':
+        this.gate.takeTablets(message.tablets);
         break;
       case 'considered':
         this.#questions.answer(message);
@@ -326,7 +361,32 @@ export class Session {
   #refused(code: Extract<FromHub, { say: 'refused' }>['code']): void {
     if (code === 'readOnly') this.#post?.hold();
     else if (code === 'otherVersion') this.#unreadable();
+    else if (code === 'notPaired') this.#notPaired();
     else this.notices.say(`refused-${code}`, say.HUB_SAYS[code]);
+  }
+
+  /** New here, or struck off: what it knew of the barn is gone. Its taps stay, should it be paired again. */
+  #notPaired(): void {
+    this.gate.refused();
+    this.connection.forget();
+    this.board.forget();
+    this.suggestions.forget();
+    this.#shelf.forget('last');
+    this.setup.stand(null, null);
+    const own = this.gate.takeOwnCode();
+    if (own !== null) void this.pair(own);
+  }
+
+  /** As what the hub hears this tablet. Where it hangs nowhere yet, it shows nothing. */
+  #standAs(home: Here['home'], place: TabletPlace): void {
+    const seen = this.board.asSeenBy(place.role);
+    if (place.role !== this.setup.place?.role) this.suggestions.forget();
+    const isMore = place.role === 'coordinator';
+    const isOther = this.board.setRole(place.role);
+    // Less is shown at once; for more the hub has to say it.
+    if (isOther && !isMore && seen.confirmed)
+      this.board.restore(seen.confirmed, this.board.landed, seen.forecast);
+    this.setup.stand(home && place, home && restingPlace(home));
   }
 
   #takeStatus(status: Status): void {
@@ -351,6 +411,7 @@ export class Session {
       this.clock.doubt('slept');
       this.#socket.hurry();
     }
+    if (this.gate.isLeft(this.clock.mono())) this.lock();
     void this.#reloader.maybe(this.clock.mono());
   }
 
@@ -364,13 +425,16 @@ export class Session {
     for (const { id, why } of answers) {
       if (!why) continue;
       this.fresh.drop(id);
-      this.notices.keep(id, this.explain(why), this.clock.wall());
+      // Tapped by a coordinator while the hub was away, and locked before it was back.
+      const isLate = why.code === 'notAllowedHere' && this.gate.here !== null;
+      this.notices.keep(id, isLate ? say.LOCK.notDone : this.explain(why), this.clock.wall());
     }
   }
 
   #lost(): void {
     this.#takeGathered();
     this.connection.lost();
+    this.gate.lost();
     this.#post?.lost();
     this.#questions.giveUp();
     this.#standInQuestions.giveUp();

@@ -52,6 +52,13 @@ export class Setup {
     this.#shelf.set('place', place);
   }
 
+  /** As what a hub with a gate hears it: only `resting`, what it is while nobody has unlocked it, is kept. */
+  stand(place: TabletPlace | null, resting: TabletPlace | null): void {
+    this.#place = place;
+    if (resting) this.#shelf.set('place', resting);
+    else this.#shelf.forget('place');
+  }
+
   /** BCP 47; said from the next time the page is loaded. */
   setLanguage(code: string): void {
     this.#shelf.set('language', code);

@@ -1,0 +1,3 @@
+import { learn } from '../../lib/words.ts';
+
+export const load = () => learn('pair');
