@@ -16,7 +16,7 @@ beforeAll(async () => {
   barn = await openClocked();
   port = barn.hub.port;
   ({ cookie } = (await people(port, await barn.code())).coordinator);
-});
+}, 60_000);
 afterAll(() => barn.close());
 
 const isOk = (status: number | undefined): boolean => status !== undefined && status < 400;
