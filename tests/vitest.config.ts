@@ -9,6 +9,8 @@ export default defineConfig({
           name: 'core',
           include: ['tests/{unit,properties,reference}/**/*.test.ts'],
           environment: 'node',
+          // A busy machine is no failure.
+          testTimeout: 60_000,
         },
       },
       {
@@ -26,7 +28,7 @@ export default defineConfig({
           include: ['tests/screens/**/*.test.ts'],
           environment: 'node',
           fileParallelism: false,
-          testTimeout: 60_000,
+          testTimeout: 120_000,
           hookTimeout: 120_000,
         },
       },

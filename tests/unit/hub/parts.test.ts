@@ -270,9 +270,20 @@ test('a batch is not written before the disk has it', async () => {
 
 describe('the command line', () => {
   test('has defaults', () => {
-    expect(readArguments([])).toEqual({ port: 4610, data: 'data', host: '0.0.0.0', names: [] });
+    const usual = { tls: null, metrics: false };
+    expect(readArguments([])).toEqual({ port: 4610, data: 'data', host: '0.0.0.0', names: [], ...usual });
     const given = ['--port', '0', '--data', '/x', '--host', '::1', '--name', 'barn.example', '--name', 'b'];
-    expect(readArguments(given)).toEqual({ port: 0, data: '/x', host: '::1', names: ['barn.example', 'b'] });
+    expect(readArguments(given)).toEqual({
+      port: 0,
+      data: '/x',
+      host: '::1',
+      names: ['barn.example', 'b'],
+      ...usual,
+    });
+    expect(readArguments(['--tls', '--metrics'])).toMatchObject({ tls: 'own', metrics: true });
+    const own = readArguments(['--tls-cert', 'c.pem', '--tls-key', 'k.pem']);
+    expect(own.tls).toEqual({ cert: 'c.pem', key: 'k.pem' });
+    expect(() => readArguments(['--tls-cert', 'c.pem'])).toThrow(/belong together/);
   });
 
   test.each([[['--prot', '1']], [['--port', 'x']], [['--port', '65536']], [['--port', '1.5']], [['extra']]])(
