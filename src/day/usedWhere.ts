@@ -10,6 +10,8 @@ export type UsedWhere = {
   readonly now: readonly string[];
   /** Ids of lessons in the barn's book that name it: they come without it. */
   readonly book: readonly string[];
+  /** Ids of shifts and exceptions that are about it: they mean nothing without it. */
+  readonly gone: readonly string[];
 };
 
 export function usedWhere({ barn, day }: Board, table: Table, id: string): UsedWhere {
@@ -20,12 +22,28 @@ export function usedWhere({ barn, day }: Board, table: Table, id: string): UsedW
       .map(({ lesson }) => lesson.id),
   );
   if (table === 'stalls') {
-    return { now: ids(Object.values(barn.horses).filter((horse) => horse.stall === id)), book: [] };
+    return { ...NOWHERE, now: ids(Object.values(barn.horses).filter((horse) => horse.stall === id)) };
   }
   if (table === 'terms') {
-    return { now: ids(Object.values(barn.book.pattern).filter((lesson) => lesson.term === id)), book: [] };
+    const now = ids(Object.values(barn.book.pattern).filter((lesson) => lesson.term === id));
+    return { ...NOWHERE, now, gone: goneWith(barn, table, id) };
   }
-  return { now: [...now], book: ids(lessons.filter((lesson) => names(lesson, lesson.places, table, id))) };
+  const book = ids(lessons.filter((lesson) => names(lesson, lesson.places, table, id)));
+  return { now: [...now], book, gone: goneWith(barn, table, id) };
+}
+
+const NOWHERE: UsedWhere = { now: [], book: [], gone: [] };
+
+function goneWith({ book }: Board['barn'], table: Table, id: string): string[] {
+  const shifts = Object.values(book.shifts).filter(
+    ({ volunteer, on }) =>
+      (table === 'volunteers' && volunteer === id) ||
+      (table === 'terms' && on.every === 'week' && on.term === id),
+  );
+  const exceptions = Object.values(book.exceptions).filter(
+    (one) => table === 'pattern' && one.what !== 'closed' && one.lesson === id,
+  );
+  return ids([...shifts, ...exceptions]);
 }
 
 type Lesson = Pick<PatternLesson | PlannedLesson, 'arena' | 'instructor'>;

@@ -22,6 +22,7 @@ export const RECORDS = {
   nothing: 'Nothing here yet.',
   stillUsed: 'Still needed by: ',
   inBook: 'These come without it from now on: ',
+  goneWith: 'These shifts and exceptions mean nothing without it: ',
   choosePhoto: 'Choose a picture',
   photoFailed: 'That picture could not be kept. Try another, or try again when the hub is back.',
   rules: 'Barn rules',

@@ -22,6 +22,7 @@ export const RECORDS = {
   nothing: 'Aquí no hay nada todavía.',
   stillUsed: 'Todavía lo necesita: ',
   inBook: 'Desde ahora vienen sin él: ',
+  goneWith: 'Sin él no valen estos turnos y excepciones: ',
   choosePhoto: 'Elegir una foto',
   photoFailed: 'No se pudo guardar esa foto. Pruebe otra, o de nuevo cuando vuelva la central.',
   rules: 'Reglas del establo',

@@ -2,28 +2,40 @@
 import type { Barn, Table } from '#core/barn/barn.ts';
 import { CLEARANCES, STAGES } from '#core/barn/stage.ts';
 import { say } from '../../words.ts';
-import { valueAt, type Draft } from './draft.ts';
+import { valueAt, withValue, type Draft } from './draft.ts';
 
 export type Option = { readonly value: string | number; readonly label: string };
 
+/** The object a field is part of: made when the field is given; `none`: what stands there while nothing of it is. */
+export type Owner = { readonly path: string; readonly blank: Draft; readonly none: null | undefined };
+
 type Kind =
   | { readonly kind: 'text'; readonly long?: boolean; readonly optional?: boolean }
-  /** `owner`: the object the number makes when it is given, and null without it. */
   | {
       readonly kind: 'number';
       readonly unit: string;
       readonly step?: number;
-      readonly owner?: { readonly path: string; readonly blank: Draft };
+      readonly owner?: Owner;
     }
-  | { readonly kind: 'choice'; readonly options: readonly Option[] }
+  /** `after`: what another choice changes besides itself. */
+  | {
+      readonly kind: 'choice';
+      readonly options: readonly Option[];
+      readonly after?: (draft: Draft, today: string) => Draft;
+    }
   | { readonly kind: 'several'; readonly options: readonly Option[] }
   /** One record of another table; null: none. */
   | { readonly kind: 'one'; readonly table: PickTable; readonly required?: boolean }
   | { readonly kind: 'many'; readonly table: PickTable; readonly most: number }
   /** A tack list of the horse at `horse`. */
   | { readonly kind: 'tack'; readonly horse: string }
-  | { readonly kind: 'yesNo' }
-  | { readonly kind: 'date'; readonly optional?: boolean; readonly nullable?: boolean }
+  | { readonly kind: 'yesNo'; readonly owner?: Owner }
+  | {
+      readonly kind: 'date';
+      readonly optional?: boolean;
+      readonly nullable?: boolean;
+      readonly owner?: Owner;
+    }
   | { readonly kind: 'time' }
   | { readonly kind: 'photo' }
   | {
@@ -124,8 +136,8 @@ export function fieldsOf(table: Table): readonly Field[] {
         { kind: 'yesNo', path: 'private.balanced', label: F.balanced },
         { kind: 'many', table: 'horses', path: 'private.approvedHorses', label: F.approvedHorses, most: 200 },
         { kind: 'many', table: 'horses', path: 'private.notWithHorses', label: F.notWithHorses, most: 200 },
-        { kind: 'date', path: 'private.helmet.boughtOn', label: F.ownHelmet, nullable: true },
-        { kind: 'yesNo', path: 'private.helmet.knocked', label: F.knocked },
+        { kind: 'date', path: 'private.helmet.boughtOn', label: F.ownHelmet, nullable: true, owner: HELMET },
+        { kind: 'yesNo', path: 'private.helmet.knocked', label: F.knocked, owner: HELMET },
         { kind: 'text', path: 'private.needs', label: F.needs, long: true },
       ];
     case 'staff':
@@ -190,7 +202,7 @@ function exceptionFields(): Field[] {
   const is = (what: string) => (draft: Draft) => draft['what'] === what;
   const isLesson = (draft: Draft): boolean => draft['what'] !== 'closed';
   return [
-    { kind: 'choice', path: 'what', label: F.what, options: options(say.RECORD_WHAT) },
+    { kind: 'choice', path: 'what', label: F.what, options: options(say.RECORD_WHAT), after: asException },
     { kind: 'one', table: 'pattern', path: 'lesson', label: F.lesson, required: true, when: isLesson },
     { kind: 'date', path: 'date', label: F.insteadOf, when: isLesson },
     { kind: 'date', path: 'toDate', label: F.toDate, when: is('moved') },
@@ -206,7 +218,7 @@ function shiftFields(): Field[] {
   const is = (every: string) => (draft: Draft) => valueAt(draft, 'on.every') === every;
   return [
     { kind: 'one', table: 'volunteers', path: 'volunteer', label: F.volunteer, required: true },
-    { kind: 'choice', path: 'on.every', label: F.comes, options: options(say.RECORD_EVERY) },
+    { kind: 'choice', path: 'on.every', label: F.comes, options: options(say.RECORD_EVERY), after: asShift },
     { ...weekday('on.weekday'), when: is('week') },
     { ...termField('on.term'), when: is('week') },
     { kind: 'date', path: 'on.date', label: F.date, when: is('once') },
@@ -215,8 +227,9 @@ function shiftFields(): Field[] {
   ];
 }
 
-const WEIGHT = { path: 'private.weight', blank: { how: 'scale' } };
-const LOAD = { path: 'private.loadLimit', blank: { of: 'kg' } };
+const WEIGHT = { path: 'private.weight', blank: { how: 'scale' }, none: null };
+const HELMET = { path: 'private.helmet', blank: { boughtOn: null, knocked: false }, none: undefined };
+const LOAD = { path: 'private.loadLimit', blank: { of: 'kg' }, none: null };
 
 function tackFields(): Field[] {
   const F = say.RECORD_FIELD;
@@ -334,17 +347,36 @@ export function draftOf(table: Table, record: Draft, barn: Barn, today: string):
   };
 }
 
-/** What a choice changes besides itself: another kind of exception or shift asks for other things. */
-export function afterChoice(draft: Draft, path: string, today: string): Draft {
-  const { id, why = '', lesson = null } = draft;
-  if (path === 'what') {
-    if (draft['what'] === 'closed') return { id, what: 'closed', from: today, until: today, why };
-    const moved = draft['what'] === 'moved' ? { toDate: today, toTime: '' } : {};
-    return { id, what: draft['what'], lesson, date: draft['date'] ?? today, why, ...moved };
-  }
-  if (path === 'on.every') {
-    const every = valueAt(draft, path);
-    return { ...draft, on: every === 'once' ? { every, date: today } : { every, weekday: 1, term: null } };
-  }
-  return draft;
+/** Another kind of exception asks for other things. */
+function asException({ id, what, why = '', lesson = null, date }: Draft, today: string): Draft {
+  if (what === 'closed') return { id, what, from: today, until: today, why };
+  const moved = what === 'moved' ? { toDate: today, toTime: '' } : {};
+  return { id, what, lesson, date: date ?? today, why, ...moved };
+}
+
+function asShift(draft: Draft, today: string): Draft {
+  const every = valueAt(draft, 'on.every');
+  return { ...draft, on: every === 'once' ? { every, date: today } : { every, weekday: 1, term: null } };
+}
+
+/** The draft with the field at `path` set as in `next`, and what that changes besides. */
+export function afterChange(table: Table, before: Draft, next: Draft, path: string, today: string): Draft {
+  const field = fieldsOf(table).find((one) => one.path === path);
+  if (field?.kind !== 'choice' || !field.after) return next;
+  // The choice that stood already: what was written beside it stays.
+  return valueAt(before, path) === valueAt(next, path) ? next : field.after(next, today);
+}
+
+/** The draft with `field` set to `value`; the object it is part of comes with its first value and goes with its last. */
+export function changed(draft: Draft, field: Field, value: unknown): Draft {
+  if (!('owner' in field) || !field.owner) return withValue(draft, field.path, value);
+  const { path, blank, none } = field.owner;
+  const whole = { ...blank, ...(valueAt(draft, path) as Draft | null | undefined) };
+  const next = withValue(withValue(draft, path, whole), field.path, value);
+  const isEmpty = field.kind === 'number' ? value === null : sameAs(valueAt(next, path), blank);
+  return isEmpty ? withValue(draft, path, none) : next;
+}
+
+function sameAs(value: unknown, blank: Draft): boolean {
+  return Object.entries(blank).every(([name, one]) => valueAt(value, name) === one);
 }
