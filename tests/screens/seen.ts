@@ -112,11 +112,10 @@ export async function tablet(
 ): Promise<Page> {
   const context = await browser.newContext({ viewport, hasTouch: true, bypassCSP: true });
   context.setDefaultTimeout(15_000);
-  const remembered = [
-    ...(seen.place ? [['place', seen.place]] : []),
-    ...(look.theme ? [['theme', look.theme]] : []),
-    ...(look.language ? [['language', look.language]] : []),
-  ].map(([key, value]) => [`aisle-board.${String(key)}`, JSON.stringify(value)] as const);
+  const settings: Record<string, unknown> = { place: seen.place, theme: look.theme, language: look.language };
+  const remembered = Object.entries(settings)
+    .filter(([, value]) => value !== null && value !== undefined)
+    .map(([key, value]) => [`aisle-board.${key}`, JSON.stringify(value)] as const);
   await context.addInitScript((all) => {
     for (const [key, value] of all) localStorage.setItem(key, value);
   }, remembered);
