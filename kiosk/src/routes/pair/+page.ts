@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('pair', 'setup', 'door');
+export const load = () => learn('pair', 'setup');
