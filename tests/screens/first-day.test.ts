@@ -60,7 +60,7 @@ const READ = {
     seeAll: 'See all',
     unsure: /^I’m not sure/,
     call: /^Ines, please: not sure at Fern, stall 1/,
-    then: 'Then: Feet',
+    onward: 'Then: Feet',
     feetDone: 'Feet checked',
     fine: 'All four fine',
     hold: /^Hold: feet are checked/,
@@ -79,7 +79,7 @@ const READ = {
     seeAll: 'Ver todo',
     unsure: /^No estoy seguro/,
     call: /^Ines, please: not sure at Fern, stall 1/,
-    then: 'Después: Cascos',
+    onward: 'Después: Cascos',
     feetDone: 'Cascos revisados',
     fine: 'Los cuatro bien',
     hold: /^Mantenga apretado: cascos revisados/,
@@ -152,7 +152,7 @@ test.each(['en', 'es'] as const)('reading only the screen, in %s: not started to
 
   await tap(tile(page));
   await tap(read(page, words.fetch));
-  await tap(read(page, words.then));
+  await tap(read(page, words.onward));
   await readsAll(page, words.steps.feet, words.allSteps);
   await tap(read(page, words.feetDone));
   await tap(read(page, words.fine));
@@ -186,7 +186,7 @@ test('the help sheet closes back to the tile in one tap', async () => {
   const { page, context } = await hang(browser, barn.url, { role: 'aisle', stalls: [] });
   await tap(tile(page));
   await tap(read(page, READ.en.fetch));
-  await tap(read(page, READ.en.then));
+  await tap(read(page, READ.en.onward));
   await page.getByText(READ.en.steps.feet.pick).waitFor();
   await tap(read(page, 'Close'));
   await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
