@@ -14,6 +14,7 @@ import { namesOf } from './gate/hosts.ts';
 import { Crowd, LIMITS, OPEN_LIMITS, type Limits } from './gate/limits.ts';
 import { EVERYBODY, setUpGate } from './gate/setUp.ts';
 import { healthEndpoint } from './health.ts';
+import { feedsEndpoints } from './feeds.ts';
 import { ForecastThread } from './forecastThread.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
 import { importEndpoint } from './imports.ts';
@@ -261,6 +262,12 @@ export async function openHub(options: HubOptions): Promise<Hub> {
         newId,
         barnNow: () => room.barnNow(),
       }),
+      ...(await feedsEndpoints({
+        folder: options.folder,
+        board: () => room.board,
+        barnNow: () => room.barnNow(),
+        newId,
+      })),
       backupEndpoint(options.folder, clock, gate.audit),
       ...photosEndpoints({
         shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),

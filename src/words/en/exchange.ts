@@ -229,3 +229,10 @@ function sayWhat(what: What): string {
 export function sayProblem({ at, what }: Problem): string {
   return `${sayAt(at)}: ${sayWhat(what)}`;
 }
+
+/** What a person's calendar says. */
+export const FEED_WORDS = {
+  leading: (horse: string, lesson: string) => `Leading ${horse}: ${lesson}`,
+  sideWalking: (horse: string, lesson: string) => `Walking beside ${horse}: ${lesson}`,
+  shift: 'At the barn',
+} as const;

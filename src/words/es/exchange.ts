@@ -225,3 +225,9 @@ function sayWhat(what: What): string {
 export function sayProblem({ at, what }: Problem): string {
   return `${sayAt(at)}: ${sayWhat(what)}`;
 }
+
+export const FEED_WORDS = {
+  leading: (horse: string, lesson: string) => `Guiar a ${horse}: ${lesson}`,
+  sideWalking: (horse: string, lesson: string) => `Caminar junto a ${horse}: ${lesson}`,
+  shift: 'En el establo',
+} as const;
