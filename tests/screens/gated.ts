@@ -10,6 +10,7 @@ const BETWEEN_KEYS_MS = 100;
 
 /** Types on the big keys; a PIN needs its OK. */
 export async function enter(page: Page, digits: string): Promise<void> {
+  await page.locator('[data-key="0"]').waitFor();
   const done = page.locator('[data-key="done"]');
   const isPin = (await done.count()) > 0;
   for (const digit of digits) {
