@@ -19,7 +19,9 @@ afterEach(() => data.remove());
 async function open(firstCode: string | null = null): Promise<{ hub: Hub; code: () => Promise<string> }> {
   const shown = Promise.withResolvers<string>();
   const hub = await openHub({
-    ...{ port: 0, host: '127.0.0.1', folder: join(data.path, 'barn') },
+    port: 0,
+    host: '127.0.0.1',
+    folder: join(data.path, 'barn'),
     firstCode,
     showCode: shown.resolve,
     log: () => {},

@@ -29,7 +29,7 @@ export class HubProcess {
 
   /** With its gate. */
   static async startGated(data: string, ...more: string[]): Promise<HubProcess> {
-    return HubProcess.#started(spawnHub(GATED, ['--port', '0', '--data', data, ...more]));
+    return HubProcess.#started(spawnHub(SHIPPED, ['--port', '0', '--data', data, ...more]));
   }
 
   static async #started(child: ChildProcess): Promise<HubProcess> {
@@ -75,7 +75,6 @@ export class HubProcess {
 }
 
 const SHIPPED = join(ROOT, 'hub/run.ts');
-const GATED = join(ROOT, 'tests/faults/gatedHub.ts');
 const OPEN = join(ROOT, 'tests/faults/openHub.ts');
 
 function spawnHub(script: string, args: readonly string[]): ChildProcess {

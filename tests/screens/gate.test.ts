@@ -28,7 +28,13 @@ const screen = (page: Page, name: string) => page.locator(`[data-screen="${name}
 test('whoever begins a barn from the demo is let in and coordinates it; others of the demo are not', async () => {
   const data = mkdtempSync(join(tmpdir(), 'aisle-board-gate-'));
   const demo = await Demo.open({
-    ...{ port: 0, host: '127.0.0.1', names: [HUB_NAME], data, speed: 60, seed: 1, date: '2026-06-13' },
+    port: 0,
+    host: '127.0.0.1',
+    names: [HUB_NAME],
+    data,
+    speed: 60,
+    seed: 1,
+    date: '2026-06-13',
     log: () => {},
   });
   const url = `http://${HUB_NAME}:${demo.hub.port}`;

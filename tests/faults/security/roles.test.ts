@@ -158,8 +158,8 @@ const SAID: Record<
 
 test('every message that is a coordinator’s, from every tablet that is not unlocked', async () => {
   const attempts = new Attempts('messages by hand, message × role');
-  expect(Object.keys(SAID).sort()).toEqual(
-    FromTablet.def.options.map((one) => one.shape.say.def.values[0]).sort(),
+  expect(new Set(Object.keys(SAID))).toEqual(
+    new Set(FromTablet.def.options.map((one) => one.shape.say.def.values[0])),
   );
   const theirs = Object.entries(SAID).filter(([, { may }]) => may === 'coordinator');
   for (const who of WALL) {

@@ -1,4 +1,5 @@
 /** Times as the barn's wall clock shows them, written as this tablet's language does. */
+import { instantAt } from '#core/time/zone.ts';
 import { language } from '../words.ts';
 
 const formats = new Map<string, Intl.DateTimeFormat>();
@@ -21,6 +22,11 @@ export function clockTime(instant: number, zone: string): string {
 /** `Wednesday 25 November` at `instant` (ms) in the barn's zone. */
 export function dayName(instant: number, zone: string): string {
   return formatFor(zone, { weekday: 'long', day: 'numeric', month: 'long' }).format(instant);
+}
+
+/** The same for a date as `2026-11-25`; empty for none. */
+export function dateName(date: string, zone: string): string {
+  return date === '' ? '' : dayName(instantAt({ date, time: '12:00' }, zone), zone);
 }
 
 /** `5.2`: at most one figure after the point, rounded down, for what must not be promised too large. */

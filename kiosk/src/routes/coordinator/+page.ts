@@ -1,4 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () =>
-  learn('desk', 'pair', 'setup', 'during', 'plan', 'findings', 'care', 'aisle');
+export const load = () => learn('desk', 'pair', 'setup', 'during', 'plan', 'findings', 'care', 'aisle');

@@ -38,19 +38,30 @@ type Kind =
     }
   | { readonly kind: 'time' }
   | { readonly kind: 'photo' }
-  | {
-      readonly kind: 'list';
-      readonly of: readonly Field[];
-      readonly blank: (id: string) => Draft;
-      readonly most: number;
-    }
   | { readonly kind: 'lines' };
 
-export type Field = Kind & {
+type List = {
+  readonly kind: 'list';
+  readonly of: readonly PlainField[];
+  readonly blank: (id: string) => Draft;
+  readonly most: number;
+};
+
+type Named = {
   readonly path: string;
   readonly label: string;
   readonly when?: (draft: Draft) => boolean;
 };
+
+/** A field of one value. */
+export type PlainField = Kind & Named;
+/** A field of several records, each with fields of its own. */
+export type ListField = List & Named;
+export type Field = PlainField | ListField;
+/** A field that is typed into. */
+export type TypedField = Extract<PlainField, { kind: 'text' | 'number' | 'lines' | 'date' | 'time' }>;
+/** A field of a few buttons. */
+export type ButtonField = Extract<PlainField, { kind: 'choice' | 'several' | 'yesNo' | 'tack' }>;
 
 export type PickTable =
   'stalls' | 'horses' | 'volunteers' | 'riders' | 'arenas' | 'staff' | 'terms' | 'pattern';
@@ -231,7 +242,7 @@ const WEIGHT = { path: 'private.weight', blank: { how: 'scale' }, none: null };
 const HELMET = { path: 'private.helmet', blank: { boughtOn: null, knocked: false }, none: undefined };
 const LOAD = { path: 'private.loadLimit', blank: { of: 'kg' }, none: null };
 
-function tackFields(): Field[] {
+function tackFields(): PlainField[] {
   const F = say.RECORD_FIELD;
   return [
     { kind: 'text', path: 'name', label: F.name },
@@ -241,7 +252,7 @@ function tackFields(): Field[] {
   ];
 }
 
-function cautionFields(): Field[] {
+function cautionFields(): PlainField[] {
   const F = say.RECORD_FIELD;
   return [
     { kind: 'choice', path: 'signal', label: F.signal, options: options(say.RECORD_SIGNAL) },
