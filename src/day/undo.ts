@@ -20,7 +20,7 @@ import { regrouped, withDay, withHolds, withPrep, type Stamp } from './steps.ts'
 import { dropCall } from './help.ts';
 import { dropRideMarks } from './rides.ts';
 import { dropTicks } from './ticks.ts';
-import { moveWork } from './work.ts';
+import { requeue } from './work.ts';
 
 /** The next board with a note of how to take this fact back, where a fact can be taken back. */
 export function remember(before: Board, after: Board, fact: Fact, stamp: Stamp): Board {
@@ -269,7 +269,7 @@ function restore(board: Board, step: Restore, { op, at }: Recent): Board {
         return hands.queue.length === 0 ? { ...day, hands: without(day.hands, step.volunteer) } : day;
       });
     case 'piece':
-      return withDay(board, (day) => moveWork(day, [step.piece], step.was, step.before, at));
+      return withDay(board, (day) => requeue(day, [step.piece], step.was, step.before, at));
     case 'holds':
       return withHolds(board, step.horse, () => step.was);
     case 'lesson':

@@ -89,7 +89,23 @@ export function stepOff(board: Board, volunteer: string): Board {
   return withDay(board, (day) => clearOnIt(day, (prep) => prep.onIt?.by === volunteer));
 }
 
+/** Gives pieces to somebody, or to nobody. Whoever loses the piece they are on is no longer on it. */
 export function moveWork(
+  day: Day,
+  pieces: readonly PieceId[],
+  to: string | null,
+  before: PieceId | null,
+  at: number,
+): Day {
+  const moved = requeue(day, pieces, to, before, at);
+  if (moved === day) return day;
+  const lost = (prep: Prep): boolean =>
+    prep.onIt !== null && prep.onIt.by !== to && pieces.includes(pieceId(prep.id, prep.onIt.stage));
+  return clearOnIt(moved, lost);
+}
+
+/** The same for queues alone, as an undo asks for it: who is on what comes back, or stays, by itself. */
+export function requeue(
   day: Day,
   pieces: readonly PieceId[],
   to: string | null,
@@ -115,8 +131,5 @@ export function moveWork(
     const index = cut < 0 ? taker.queue.length : cut;
     hands[to] = { ...taker, queue: taker.queue.toSpliced(index, 0, ...real) };
   }
-  // Whoever lost the piece under way is no longer on it.
-  const lost = (prep: Prep): boolean =>
-    prep.onIt !== null && prep.onIt.by !== to && real.includes(pieceId(prep.id, prep.onIt.stage));
-  return clearOnIt({ ...day, hands }, lost);
+  return { ...day, hands };
 }
