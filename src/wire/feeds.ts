@@ -11,6 +11,7 @@ export type FeedOf = z.infer<typeof FeedOf>;
 
 /** `language`: a code, in which its words are. */
 export const FeedAsk = z.object({ of: FeedOf, language: z.string().check(z.maxLength(8)) });
+export type FeedAsk = z.infer<typeof FeedAsk>;
 
 export const FeedKnown = z.object({ id: Id, of: FeedOf, madeAt: Instant });
 export type FeedKnown = z.infer<typeof FeedKnown>;

@@ -141,3 +141,16 @@ test('a broken file says its row and column, and nothing of it is taken', async 
   expect(errors).toEqual([]);
   await context.close();
 });
+
+test('a calendar address is made, shown once, followed, and taken back', async () => {
+  const { page } = await files();
+  await tap(page.locator('[data-make="lessons"]'));
+  const address = (await page.locator('[data-fact="made"] .address').textContent()) ?? '';
+  const followed = address.replace(/\/\/[^/]+/, `//127.0.0.1:${barn.port}`);
+  const text = await (await fetch(followed)).text();
+  expect(text).toMatch(/^BEGIN:VCALENDAR\r\n/);
+  expect(await page.locator('[data-feed]').count()).toBe(1);
+  await tap(page.locator('[data-revoke]'));
+  await page.locator('[data-feed]').waitFor({ state: 'detached' });
+  expect((await fetch(followed)).status).toBe(404);
+});

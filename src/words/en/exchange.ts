@@ -236,3 +236,19 @@ export const FEED_WORDS = {
   sideWalking: (horse: string, lesson: string) => `Walking beside ${horse}: ${lesson}`,
   shift: 'At the barn',
 } as const;
+
+/** Calendar addresses on the files screen. */
+export const FEEDS = {
+  title: 'Calendar addresses',
+  about:
+    'A calendar on a phone can follow the barn. Whoever has an address sees what is in it: give it to nobody else, and take it back when it is lost.',
+  lessons: 'Lessons, no riders’ names',
+  lessonsWithRiders: 'Lessons with riders’ names',
+  person: 'One person’s shifts and roles',
+  choose: 'Choose a person',
+  make: 'Make an address',
+  once: 'Shown once: the hub keeps no copy. Scan it, or write it down now.',
+  revoke: 'Take back',
+  gone: 'Somebody no longer in the records',
+  failed: 'The hub did not do that. Try again.',
+} as const;

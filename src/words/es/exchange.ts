@@ -231,3 +231,19 @@ export const FEED_WORDS = {
   sideWalking: (horse: string, lesson: string) => `Caminar junto a ${horse}: ${lesson}`,
   shift: 'En el establo',
 } as const;
+
+/** Direcciones de calendario en la pantalla de archivos. */
+export const FEEDS = {
+  title: 'Direcciones de calendario',
+  about:
+    'El calendario de un teléfono puede seguir a la cuadra. Quien tiene una dirección ve lo que hay en ella: no la dé a nadie más y retírela si se pierde.',
+  lessons: 'Clases, sin nombres de jinetes',
+  lessonsWithRiders: 'Clases con nombres de jinetes',
+  person: 'Turnos y tareas de una persona',
+  choose: 'Elija una persona',
+  make: 'Crear una dirección',
+  once: 'Se muestra una sola vez: la central no guarda copia. Escanéela o anótela ahora.',
+  revoke: 'Retirar',
+  gone: 'Alguien que ya no está en los registros',
+  failed: 'La central no lo hizo. Intente otra vez.',
+} as const;
