@@ -145,6 +145,8 @@ describe('on a plain name of the barn’s network', () => {
     const { page, context } = await hang(browser, barn.url, aisle);
     await tile(page, 'ash').waitFor();
     expect(await page.evaluate(() => 'serviceWorker' in navigator)).toBe(false);
+    // The sheets come just after the first picture.
+    await page.waitForLoadState('networkidle');
     await barn.stop();
     await page.locator(away).waitFor();
     await finish(page, 'ash');
@@ -368,7 +370,12 @@ describe.each([
       expect(await page.content()).toContain('-n.js');
       if (!isSecure) return await context.close();
       // The newer build is what opens without the hub from now on.
-      await expect.poll(() => page.evaluate(async () => (await caches.keys()).length), soon).toBe(2);
+      const isInPlace = async (): Promise<boolean> => {
+        const worker = await navigator.serviceWorker.getRegistration();
+        const isDone = worker?.active?.state === 'activated' && !worker.installing && !worker.waiting;
+        return isDone && (await caches.keys()).length === 2;
+      };
+      await expect.poll(() => page.evaluate(isInPlace), soon).toBe(true);
       await barn.stop();
       await page.reload();
       await page.locator('[data-horse="ash"][data-status="coatReady"]').waitFor(soon);

@@ -341,6 +341,8 @@ export class Session {
     this.ticker.noticeSleep();
     const wasSynced = this.clock.isSynced;
     this.clock.takePong(pong);
+    // By the first one it is known when the hub was heard.
+    this.connection.heard(this.clock.hubNow());
     // What waits for the time need not wait for the next second.
     if (!wasSynced) this.ticker.start();
   }
