@@ -1,4 +1,4 @@
-/** Test projects: pure tests run side by side; faults and screens own processes and ports, so one file at a time. */
+/** Test projects: pure tests run side by side; faults and screens own processes and ports, so one or two files at a time. */
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -27,7 +27,8 @@ export default defineConfig({
           name: 'screens',
           include: ['tests/screens/**/*.test.ts'],
           environment: 'node',
-          fileParallelism: false,
+          // Each file has a browser, a hub and a port of its own, and most of its time is waiting between taps.
+          maxWorkers: 2,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

@@ -24,6 +24,7 @@ afterAll(async () => {
 
 test('erased only once the name has been typed; then the record is gone', async () => {
   const { page, context, errors } = await hang(browser, barn.url, { role: 'coordinator' });
+  await tap(page.locator('[data-action="menu"]'));
   await tap(page.locator('[data-action="records"]'));
   await tap(page.locator('[data-table="riders"]'));
   await tap(page.locator('[data-record="zq1"]'));
