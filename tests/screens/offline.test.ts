@@ -121,6 +121,7 @@ describe('on a plain name of the barn’s network', () => {
   test('hub away, 20 taps, the tab killed, hub back: all 20 are there, once', async () => {
     const { page, context, errors } = await hang(browser, barn.url, aisle);
     await tile(page, 'ash').waitFor();
+    await page.waitForLoadState('networkidle');
     const before = await barn.taken();
     await barn.stop();
     await page.locator(away).waitFor();
@@ -352,6 +353,7 @@ describe.each([
     const isSecure = await page.evaluate(() => window.isSecureContext);
     if (isSecure) await workerHasIt(page);
     const build = await versionOf(context, urlOf(barn));
+    await page.waitForLoadState('networkidle');
     await barn.stop();
     await page.locator(away).waitFor();
     await finish(page, 'ash');
