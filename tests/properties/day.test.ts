@@ -1,7 +1,7 @@
 /** The rules that hold `src/day` together, on any sequence of ops. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { WORK_STAGES } from '#core/barn/stage.ts';
+import { AFTER_STAGES, WORK_STAGES } from '#core/barn/stage.ts';
 import { Board } from '#core/day/board.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
@@ -95,6 +95,8 @@ describe('stage taps and findings', () => {
           fc.tuple(fc.constant(taps), fc.shuffledSubarray(taps, { minLength: taps.length })),
         ),
         ([taps, shuffled]) => {
+          // A second check is one after the tack, by somebody else: it has its order by nature.
+          fc.pre(!taps.some(({ fact }) => fact.kind === 'placesChecked'));
           const [a, b] = [play(taps).sequence.board, play(shuffled).sequence.board];
           expect(b.day.preps).toEqual(a.day.preps);
           expect(b.findings).toEqual(a.findings);
@@ -111,6 +113,12 @@ describe('undo', () => {
       fc.property(ops(opFact, 8), opFact, (taps, last) => {
         const { sequence: s } = play(taps.filter((op) => op.fact.kind !== 'dayOpened'));
         const before = s.board;
+        // Once its work after lessons has begun, a horse that is booked again begins a new preparation: an undo of a
+        // cancelled place is such a booking.
+        const hasBegunAfter = Object.values(before.day.preps).some((prep) =>
+          AFTER_STAGES.some((stage) => prep.marks[stage].length > 0),
+        );
+        fc.pre(!hasBegunAfter || !/^(lesson|place|standIns|plan|record|rules)/.test(last.kind));
         const op: Op = { id: 'last', device: 'd1', by: 'ada', tappedAt: HOUR_LATER, fact: last };
         const done = decide(before, op);
         s.accept(op, 'coordinator', HOUR_LATER);

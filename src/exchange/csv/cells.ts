@@ -10,7 +10,7 @@ export type Cell<T> = { readonly value: T } | { readonly what: What };
 const bad = (what: What): { readonly what: What } => ({ what });
 
 /** A mark that a spreadsheet must not take the cell for a formula; this program writes it, so it takes it off again. */
-const FORMULA_MARK = /^'(?=[=+\-@\t\r])/;
+const FORMULA_MARK = /^'(?='*[=+\-@\t\r])/;
 
 export function textOf(cell: string): string {
   return cell.replace(FORMULA_MARK, '').trim();

@@ -10,7 +10,7 @@ import { COLUMNS, type Kind, type KeyOf } from './columns.ts';
 export const BYTE_ORDER_MARK = '\ufeff';
 
 /** What a spreadsheet takes for the beginning of a formula. The library's own mark misses cells with line breaks. A number below zero is none. */
-const FORMULA = /^(?!-\d+(\.\d+)?$)[=+\-@\t\r]/;
+const FORMULA = /^(?!-\d+(\.\d+)?$)'*[=+\-@\t\r]/;
 
 type Cells<K extends Kind> = { readonly [C in KeyOf<K>]?: string };
 
