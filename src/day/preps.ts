@@ -86,6 +86,8 @@ export function regroup(day: Day, rules: Rules): Day {
     }
   };
   settle((prep, group) => prep.kind === group.kind && sharePlace(prep, group));
+  // A place that comes back finds what was done for it, before another preparation of the horse goes on as its own.
+  settle((prep, group) => prep.kind === group.kind && sharePlace({ places: prep.served ?? [] }, group));
   settle(
     (prep, group) => group.kind === 'full' && prep.kind === 'full' && prep.places.length > 0 && goesOn(prep),
   );

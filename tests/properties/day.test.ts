@@ -1,13 +1,14 @@
 /** The rules that hold `src/day` together, on any sequence of ops. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { AFTER_STAGES, WORK_STAGES } from '#core/barn/stage.ts';
+import { WORK_STAGES } from '#core/barn/stage.ts';
 import { Board } from '#core/day/board.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
 import { LATE } from '#core/day/late.ts';
 import { Entry, OpFact, type Op } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
+import { prepOf } from '#core/day/preps.ts';
 import { redactBoard, redactEntry } from '#core/day/redact.ts';
 import { Sequence } from '#core/day/sequence.ts';
 import { entry, findingTap, NOON, opFact, ops, rideTap, smallBoard, stageTap } from './day-arbitraries.ts';
@@ -95,17 +96,32 @@ describe('stage taps and findings', () => {
           fc.tuple(fc.constant(taps), fc.shuffledSubarray(taps, { minLength: taps.length })),
         ),
         ([taps, shuffled]) => {
-          // A second check is one after the tack, by somebody else: it has its order by nature.
-          fc.pre(!taps.some(({ fact }) => fact.kind === 'placesChecked'));
           const [a, b] = [play(taps).sequence.board, play(shuffled).sequence.board];
           expect(b.day.preps).toEqual(a.day.preps);
           expect(b.findings).toEqual(a.findings);
-          expect(b.day.rides).toEqual(a.day.rides);
+          expect(new Set(ridesOf(b))).toEqual(new Set(ridesOf(a)));
         },
       ),
     );
   });
 });
+
+/**
+ * What was tapped of rides. Left out: a girth check by somebody who tacked the horse, too. It is none, and whether it was
+ * declined or kept without counting is all that the order of arrival decides.
+ */
+function ridesOf({ day }: Board): readonly unknown[] {
+  return Object.entries(day.rides).flatMap(([lesson, { mounted, down, checks }]) => {
+    const second = Object.entries(checks).map(([place, { girth, instructor }]) => {
+      const tacked = prepOf(day, lesson, place)?.marks.tack.map(({ by }) => by) ?? [];
+      return [place, girth.filter(({ by }) => !tacked.includes(by)), instructor] as const;
+    });
+    const kept = second.filter(([, girth, instructor]) => girth.length + instructor.length > 0);
+    return mounted.length + down.length + kept.length > 0
+      ? [[lesson, mounted, down, kept.toSorted(([a], [b]) => (a < b ? -1 : 1))]]
+      : [];
+  });
+}
 
 describe('undo', () => {
   test('right after an op puts everything back as it was', () => {
@@ -113,12 +129,6 @@ describe('undo', () => {
       fc.property(ops(opFact, 8), opFact, (taps, last) => {
         const { sequence: s } = play(taps.filter((op) => op.fact.kind !== 'dayOpened'));
         const before = s.board;
-        // Once its work after lessons has begun, a horse that is booked again begins a new preparation: an undo of a
-        // cancelled place is such a booking.
-        const hasBegunAfter = Object.values(before.day.preps).some((prep) =>
-          AFTER_STAGES.some((stage) => prep.marks[stage].length > 0),
-        );
-        fc.pre(!hasBegunAfter || !/^(lesson|place|standIns|plan|record|rules)/.test(last.kind));
         const op: Op = { id: 'last', device: 'd1', by: 'ada', tappedAt: HOUR_LATER, fact: last };
         const done = decide(before, op);
         s.accept(op, 'coordinator', HOUR_LATER);
