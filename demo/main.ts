@@ -4,6 +4,7 @@ import { emptyBoard } from '#core/day/board.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { greeting, showOnConsole } from '../hub/greeting.ts';
 import { openHub, StartError, type Hub, type HubOptions } from '../hub/main.ts';
+import { runCommandLine } from '../hub/startError.ts';
 import { readDemoArguments, type DemoArguments } from './arguments.ts';
 import { DEMO_ZONE } from './barn.ts';
 import { freshDemoFolder } from './folder.ts';
@@ -151,12 +152,4 @@ async function main(args: readonly string[]): Promise<void> {
   });
 }
 
-if (import.meta.main) {
-  try {
-    await main(process.argv.slice(2));
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
-}
+if (import.meta.main) await runCommandLine(main);

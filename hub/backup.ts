@@ -9,7 +9,7 @@ import { parseArgs } from 'node:util';
 import { Sequence } from '#core/day/sequence.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { closedBy, openSince } from './days.ts';
-import { codeOf, StartError } from './startError.ts';
+import { codeOf, runCommandLine, StartError } from './startError.ts';
 import { toBackup, type Backup } from './storage/backupFile.ts';
 import { syncFolder } from './storage/files.ts';
 import { Journal } from './storage/journal.ts';
@@ -120,12 +120,4 @@ async function main(args: readonly string[]): Promise<void> {
   );
 }
 
-if (import.meta.main) {
-  try {
-    await main(process.argv.slice(2));
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
-}
+if (import.meta.main) await runCommandLine(main);

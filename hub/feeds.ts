@@ -15,6 +15,7 @@ import { FeedAsk, FeedKnown, type FeedMade } from '#core/wire/feeds.ts';
 import { languageFor } from '#core/words/languages.ts';
 import type { Endpoint } from './endpoints.ts';
 import { hashOf, isSameHash, newToken } from './gate/token.ts';
+import { readText } from './readBody.ts';
 import { damaged, SealedFile } from './storage/sealedFile.ts';
 
 const CALENDAR = '/calendar/';
@@ -82,7 +83,7 @@ export async function feedsEndpoints(parts: FeedsParts): Promise<Endpoint[]> {
       path: FEEDS,
       may: 'coordinator',
       answer: async (request, response) => {
-        const body = await readAll(request);
+        const body = await readText(request, MOST_BYTES);
         const asked = body === null ? null : parseFrame(FeedAsk, body);
         if (!asked || feeds.length >= MOST_FEEDS) return json(response, 400, {});
         const secret = newToken();
@@ -144,15 +145,4 @@ function secretIn({ url = '' }: IncomingMessage): string {
 function json(response: ServerResponse, status: number, body: object): void {
   response.writeHead(status, { 'Content-Type': 'application/json', 'Cache-Control': 'no-store' });
   response.end(JSON.stringify(body));
-}
-
-async function readAll(request: IncomingMessage): Promise<string | null> {
-  const chunks: Buffer[] = [];
-  let bytes = 0;
-  for await (const chunk of request as AsyncIterable<Buffer>) {
-    bytes += chunk.length;
-    if (bytes > MOST_BYTES) return null;
-    chunks.push(chunk);
-  }
-  return Buffer.concat(chunks).toString('utf8');
 }

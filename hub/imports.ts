@@ -2,12 +2,13 @@
  * `POST /imported`: a file of records, looked at and worded by the page, checked again here, and written as one fact: all of
  * it is on disk before it is answered, or nothing is.
  */
-import type { IncomingMessage, ServerResponse } from 'node:http';
+import type { ServerResponse } from 'node:http';
 import type { Op } from '#core/day/ops.ts';
 import { parseFrame } from '#core/wire/frame.ts';
 import { IMPORT_BYTES, ImportSent, type ImportStep } from '#core/wire/imports.ts';
 import type { Endpoint } from './endpoints.ts';
 import type { Answer } from './ledger.ts';
+import { readText } from './readBody.ts';
 
 /** How often the page hears how much has come, in bytes. */
 const SAY_EVERY_BYTES = 256 * 1024;
@@ -27,7 +28,12 @@ export function importEndpoint({ take, barnNow }: ImportsParts): Endpoint {
     answer: async (request, response, who) => {
       response.writeHead(200, { 'Content-Type': 'application/x-ndjson', 'Cache-Control': 'no-store' });
       const say = (step: ImportStep): void => void response.write(`${JSON.stringify(step)}\n`);
-      const body = await readAll(request, say);
+      let said = 0;
+      const body = await readText(request, IMPORT_BYTES, (bytes) => {
+        if (bytes - said < SAY_EVERY_BYTES) return;
+        said = bytes;
+        say({ step: 'received', bytes });
+      });
       if (body === null) return refuse(response, say, 'tooLong');
       const sent = parseFrame(ImportSent, body);
       if (!sent) return refuse(response, say, 'malformed');
@@ -49,20 +55,4 @@ function refuse(
 ): void {
   say({ step: 'refused', code, why: null });
   response.end();
-}
-
-/** The body as text; null when it is longer than it may be. */
-async function readAll(request: IncomingMessage, say: (step: ImportStep) => void): Promise<string | null> {
-  const chunks: Buffer[] = [];
-  let bytes = 0;
-  let said = 0;
-  for await (const chunk of request as AsyncIterable<Buffer>) {
-    bytes += chunk.length;
-    if (bytes > IMPORT_BYTES) return null;
-    chunks.push(chunk);
-    if (bytes - said < SAY_EVERY_BYTES) continue;
-    said = bytes;
-    say({ step: 'received', bytes });
-  }
-  return Buffer.concat(chunks).toString('utf8');
 }

@@ -14,6 +14,7 @@ import { parseFrame } from '#core/wire/frame.ts';
 import type { EraseAnswer } from '#core/wire/people.ts';
 import type { Endpoint } from './endpoints.ts';
 import type { Answer } from './ledger.ts';
+import { readText } from './readBody.ts';
 import { erasingIn, noteErasing } from './storage/erasing.ts';
 import type { Storage } from './storage/storage.ts';
 
@@ -66,7 +67,7 @@ export function peopleEndpoints(parts: PeopleParts): Endpoint[] {
         const person = personAt(request, parts.board());
         if (!person) return void response.writeHead(404).end();
         const device = who.is === 'tablet' ? who.device : 'people';
-        say(response, await erase(person, await readAll(request), device, parts));
+        say(response, await erase(person, await readText(request, MOST_BYTES), device, parts));
       },
     },
   ];
@@ -138,15 +139,4 @@ function say(response: ServerResponse, answer: EraseAnswer): void {
     'Cache-Control': 'no-store',
   });
   response.end(JSON.stringify(answer));
-}
-
-async function readAll(request: IncomingMessage): Promise<string | null> {
-  const chunks: Buffer[] = [];
-  let bytes = 0;
-  for await (const chunk of request as AsyncIterable<Buffer>) {
-    bytes += chunk.length;
-    if (bytes > MOST_BYTES) return null;
-    chunks.push(chunk);
-  }
-  return Buffer.concat(chunks).toString('utf8');
 }

@@ -3,12 +3,13 @@
  * be kept by tablets for good; records carry the name. They stand as files beside the barn's data.
  */
 import { createHash } from 'node:crypto';
-import type { IncomingMessage, ServerResponse } from 'node:http';
+import type { ServerResponse } from 'node:http';
 import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { PhotoName } from '#core/barn/horse.ts';
 import type { Barn } from '#core/barn/barn.ts';
 import type { Endpoint } from './endpoints.ts';
+import { readBody } from './readBody.ts';
 import { writeWhole } from './storage/files.ts';
 
 /** As the page sends them: shrunk before. */
@@ -101,7 +102,7 @@ export function photosEndpoints({ shelf, barn, now }: PhotosParts): Endpoint[] {
       path: '/photos',
       may: 'coordinator',
       answer: async (request, response) => {
-        const bytes = await readAtMost(request, MOST_PHOTO_BYTES);
+        const bytes = await readBody(request, MOST_PHOTO_BYTES);
         if (bytes === null) return no(response, 413);
         if (typeOf(bytes) === null) return no(response, 415);
         await shelf.sweep(photosIn(barn()), now());
@@ -124,16 +125,4 @@ function typeOf(bytes: Buffer): 'image/jpeg' | 'image/webp' | null {
   if (bytes.length > 3 && bytes.subarray(0, 3).equals(Buffer.from([0xff, 0xd8, 0xff]))) return 'image/jpeg';
   const isRiff = bytes.toString('latin1', 0, 4) === 'RIFF' && bytes.toString('latin1', 8, 12) === 'WEBP';
   return isRiff ? 'image/webp' : null;
-}
-
-/** The body, or null when it is longer. */
-async function readAtMost(request: IncomingMessage, most: number): Promise<Buffer | null> {
-  const chunks: Buffer[] = [];
-  let length = 0;
-  for await (const chunk of request as AsyncIterable<Buffer>) {
-    length += chunk.length;
-    if (length > most) return null;
-    chunks.push(chunk);
-  }
-  return Buffer.concat(chunks);
 }

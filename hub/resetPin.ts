@@ -9,7 +9,7 @@ import { parseArgs } from 'node:util';
 import { auditIn } from './gate/audit.ts';
 import { gateFile } from './gate/gateFile.ts';
 import { EMPTY_GATE } from './gate/record.ts';
-import { StartError } from './startError.ts';
+import { runCommandLine, StartError } from './startError.ts';
 import { lockFolder } from './storage/disk.ts';
 
 const USAGE = 'Usage: npm run reset-pin -- --data DIR';
@@ -48,15 +48,11 @@ function readArguments(args: readonly string[]): string {
   }
 }
 
-if (import.meta.main) {
-  try {
-    const count = await resetPins(readArguments(process.argv.slice(2)), Date.now());
-    console.log(
-      `PINs taken away: ${count}. Start the hub; its console shows a code. Enter it on the coordinator’s tablet and choose a new PIN.`,
-    );
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
+async function main(args: readonly string[]): Promise<void> {
+  const count = await resetPins(readArguments(args), Date.now());
+  console.log(
+    `PINs taken away: ${count}. Start the hub; its console shows a code. Enter it on the coordinator’s tablet and choose a new PIN.`,
+  );
 }
+
+if (import.meta.main) await runCommandLine(main);

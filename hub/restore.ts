@@ -10,7 +10,7 @@ import { parseArgs } from 'node:util';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { AUDIT_NAME } from './gate/audit.ts';
 import { GATE_NAME } from './gate/gateFile.ts';
-import { codeOf, StartError } from './startError.ts';
+import { codeOf, runCommandLine, StartError } from './startError.ts';
 import { readBackup, type Backup } from './storage/backupFile.ts';
 import { lockFolder, SNAPSHOT_NAME } from './storage/disk.ts';
 import { syncFolder } from './storage/files.ts';
@@ -113,12 +113,4 @@ async function main(args: readonly string[]): Promise<void> {
   if (oldFolder !== null) console.log(`What was there before is kept in ${oldFolder}.`);
 }
 
-if (import.meta.main) {
-  try {
-    await main(process.argv.slice(2));
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
-}
+if (import.meta.main) await runCommandLine(main);

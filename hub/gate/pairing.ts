@@ -8,6 +8,7 @@ import { PairingCode } from '#core/wire/gate.ts';
 import type { Endpoint } from '../endpoints.ts';
 import type { Keeper } from './keeper.ts';
 import { addressKey, isLoopback, type CodeRates } from './limits.ts';
+import { readText } from '../readBody.ts';
 import { cookieFor } from './token.ts';
 
 /** `code` null: from a browser at the hub itself. */
@@ -38,7 +39,7 @@ async function pair(
   request: IncomingMessage,
   response: ServerResponse,
 ): Promise<void> {
-  const text = await bodyOf(request);
+  const text = await readText(request, MOST_BYTES);
   if (text === null) return say(response, 413);
   const asked = Request.safeParse(parse(text));
   // Only a page of this hub can send this type without the browser asking first (Fetch standard, CORS-safelisted types).
@@ -73,16 +74,6 @@ async function pair(
 function isLoopbackName({ headers }: IncomingMessage): boolean {
   const name = URL.parse(`http://${headers.host ?? ''}`)?.hostname ?? '';
   return name === 'localhost' || name === '[::1]' || name.startsWith('127.');
-}
-
-/** Null: more than there should be. */
-async function bodyOf(request: IncomingMessage): Promise<string | null> {
-  let text = '';
-  for await (const chunk of request as AsyncIterable<Buffer>) {
-    text += chunk.toString('utf8');
-    if (text.length > MOST_BYTES) return null;
-  }
-  return text;
 }
 
 function parse(text: string): unknown {

@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { DEFAULT_PORT } from '../arguments.ts';
-import { StartError } from '../startError.ts';
+import { runCommandLine, StartError } from '../startError.ts';
 import { isWanted, type Step } from './asked.ts';
 import { runCommand, type Command } from './command.ts';
 import { isThere, readProgram } from './program.ts';
@@ -111,12 +111,4 @@ function readArguments(args: readonly string[]): { port: number; options: string
   throw new StartError(USAGE);
 }
 
-if (import.meta.main) {
-  try {
-    await main(process.argv.slice(2));
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
-}
+if (import.meta.main) await runCommandLine(main);

@@ -8,7 +8,7 @@ import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { DEFAULT_PORT } from '../arguments.ts';
 import { takeBackup, writeBackup } from '../backup.ts';
-import { StartError } from '../startError.ts';
+import { runCommandLine, StartError } from '../startError.ts';
 import { isWanted, type Step } from './asked.ts';
 import { runCommand, type Command } from './command.ts';
 import { INSTALLED_AT } from './install.ts';
@@ -151,12 +151,4 @@ function readArguments(args: readonly string[]): { folder: string | null; port: 
   throw new StartError(USAGE);
 }
 
-if (import.meta.main) {
-  try {
-    await main(process.argv.slice(2));
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
-}
+if (import.meta.main) await runCommandLine(main);
