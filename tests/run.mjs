@@ -10,7 +10,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureBuilt, ensureInstalled } from '../hub/start.mjs';
-import { findChromium } from './screens/find-chromium.mjs';
+import { findCertutil, findChromium } from './debian.mjs';
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const BIN = join(ROOT, 'node_modules', '.bin');
@@ -84,7 +84,9 @@ async function runTests(names) {
   const env = { ...process.env };
   if (names.some((name) => name !== 'core')) await ensureBuilt();
   if (names.includes('screens')) {
-    const chromium = await findChromium();
+    const [chromium, certutil] = [findChromium(), findCertutil()];
+    // Without certutil the tests of trust fail by themselves, and say why.
+    if (certutil.path) env.CERTUTIL = certutil.path;
     if (!chromium.path) {
       console.error(chromium.why);
       failed += 1;

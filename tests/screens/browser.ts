@@ -10,9 +10,13 @@ import { chromium, type Browser, type BrowserContext, type Locator, type Page } 
 import type { Board } from '#core/day/board.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { openHub, type Hub } from '../../hub/main.ts';
+import type { Certificates } from '../../hub/tls/certificates.ts';
 
 /** The name the tests' tablets know the hub by. */
 export const HUB_NAME = 'barn-hub.local';
+
+/** A name that is no barn network's own, which leads to the hub in the tests' browsers (RFC 2606). */
+export const OUTSIDE_NAME = 'barn-hub.example.org';
 
 /** Longest a test waits for anything on a page, in ms. */
 const PATIENCE_MS = 20_000;
@@ -20,10 +24,11 @@ const PATIENCE_MS = 20_000;
 export const LANDSCAPE = { width: 1280, height: 800 };
 export const PORTRAIT = { width: 800, height: 1280 };
 
-/** `tests/run.mjs` has looked for a browser and says where it is. */
-export function launch(): Promise<Browser> {
+/** `tests/run.mjs` has looked for a browser and says where it is. `home`: a home of its own, as `trust.ts` makes them. */
+export function launch(home?: string): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    ...(home !== undefined && { env: { ...process.env, HOME: home } }),
     args: [
       '--headless',
       '--no-sandbox',
@@ -32,7 +37,7 @@ export function launch(): Promise<Browser> {
       '--disable-component-update',
       '--disable-sync',
       '--no-first-run',
-      `--host-resolver-rules=MAP ${HUB_NAME} 127.0.0.1`,
+      `--host-resolver-rules=MAP ${HUB_NAME} 127.0.0.1, MAP ${OUTSIDE_NAME} 127.0.0.1`,
     ],
   });
 }
@@ -46,6 +51,8 @@ export class TestBarn {
   kiosk: string | null = null;
   /** Lets everybody in, for tests that are about something else than the gate. To be set before `start`. */
   isOpen = true;
+  /** By https with these; null: plain http. To be set before `start`. */
+  certificates: Certificates | null = null;
   /** The pairing code its console showed last. */
   code = '';
   #start: number;
@@ -59,7 +66,7 @@ export class TestBarn {
   }
 
   get url(): string {
-    return `http://${HUB_NAME}:${this.#port}`;
+    return `${this.certificates ? 'https' : 'http'}://${HUB_NAME}:${this.#port}`;
   }
 
   /** The same hub where browsers call the page a secure context: with service worker, Web Locks and Wake Lock. */
@@ -80,13 +87,14 @@ export class TestBarn {
   async start(): Promise<void> {
     this.#hub = await openHub({
       open: this.isOpen,
-      names: [HUB_NAME],
+      names: [HUB_NAME, OUTSIDE_NAME],
       showCode: (code) => (this.code = code),
       port: this.#port,
       host: '127.0.0.1',
       folder: this.folder,
       first: this.#first,
       ...(this.kiosk === null ? {} : { kiosk: this.kiosk }),
+      ...(this.certificates && { certificates: this.certificates }),
       clock: () => Math.round(this.#start + performance.now() - this.#zero),
       log: () => {},
     });
