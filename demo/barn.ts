@@ -5,7 +5,7 @@ import type { Arena, Helmet, Staff, UsualHours, Volunteer } from '#core/barn/peo
 import { CLEARANCES, type Clearance } from '#core/barn/stage.ts';
 import { dateOfDayNumber, dayNumber } from '#core/care/civilDate.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
-import { HORSES, STALLS } from './horses.ts';
+import { byId, HORSES, STALLS } from './horses.ts';
 import { RIDERS } from './riders.ts';
 
 const DEMO_NAME = 'Quillfen Barn';
@@ -63,8 +63,6 @@ const RESTING = { horse: 'ziggy', why: 'Resting until the vet has seen him again
 
 /** The barn as it stands before the first lesson. Nobody is held but the one that rests, since `restingSince` (ms). */
 export function demoBarn(restingSince: number): Barn {
-  const byId = <T extends { readonly id: string }>(records: readonly T[]): Record<string, T> =>
-    Object.fromEntries(records.map((record) => [record.id, record]));
   const today = wallTimeAt(restingSince, DEMO_ZONE).date;
   const horses = HORSES.map((kept, i) => ({ ...kept, farrierOn: farrierOn(today, i) })).map((horse) =>
     horse.id === RESTING.horse

@@ -1,11 +1,11 @@
 /** The invented barn's afternoon: five lessons, ten volunteers, and who is to prepare which horse. */
-import type { Lesson, Place } from '#core/barn/lesson.ts';
 import type { Stage } from '#core/barn/stage.ts';
 import type { Board } from '#core/day/board.ts';
+import { dayFromBook } from '#core/day/fromBook.ts';
 import { HOUR_MS } from '#core/time/units.ts';
 import { instantAt } from '#core/time/zone.ts';
 import { DEMO_ZONE, demoBarn } from './barn.ts';
-import { tackId } from './horses.ts';
+import { demoBook } from './book.ts';
 import { piecesOf, prepFor, setUp, type Given } from './setUp.ts';
 
 /** Wall time at which the afternoon begins on the board. */
@@ -13,110 +13,6 @@ export const DEMO_START = '13:10';
 
 /** How long before the afternoon the resting horse was held, in hours: since three days ago. */
 const RESTING_HOURS = 75;
-
-type Ridden = {
-  readonly rider: string;
-  readonly horse: string;
-  readonly tack: string;
-  readonly leader?: string;
-  readonly sideWalkers?: readonly string[];
-};
-
-type Taught = {
-  readonly id: string;
-  readonly name: string;
-  readonly start: string;
-  readonly minutes: number;
-  readonly arena: string;
-  readonly instructor: string;
-  readonly ridden: readonly Ridden[];
-};
-
-const TAUGHT: readonly Taught[] = [
-  {
-    id: 'l1',
-    name: 'First steps',
-    start: '14:00',
-    minutes: 30,
-    arena: 'a1',
-    instructor: 'i1',
-    ridden: [
-      { rider: 'r1', horse: 'bramble', tack: 'Fleece', leader: 'v1', sideWalkers: ['v5'] },
-      { rider: 'r2', horse: 'dot', tack: 'English', leader: 'v2' },
-      { rider: 'r3', horse: 'gus', tack: 'Western' },
-      { rider: 'r4', horse: 'moss', tack: 'Fleece', leader: 'v3', sideWalkers: ['v6'] },
-    ],
-  },
-  {
-    id: 'l2',
-    name: 'Walk and turn',
-    start: '14:55',
-    minutes: 30,
-    arena: 'a2',
-    instructor: 'i2',
-    ridden: [
-      { rider: 'r5', horse: 'bramble', tack: 'Fleece', leader: 'v10', sideWalkers: ['v7'] },
-      { rider: 'r6', horse: 'clay', tack: 'English', leader: 'v4' },
-      { rider: 'r7', horse: 'fern', tack: 'Fleece' },
-      { rider: 'r8', horse: 'hazel', tack: 'English', leader: 'v8' },
-    ],
-  },
-  {
-    id: 'l3',
-    name: 'Poles and patterns',
-    start: '15:45',
-    minutes: 35,
-    arena: 'a1',
-    instructor: 'i1',
-    ridden: [
-      { rider: 'r9', horse: 'clay', tack: 'Fleece', leader: 'v1', sideWalkers: ['v5'] },
-      { rider: 'r10', horse: 'fern', tack: 'Fleece', leader: 'v3' },
-      { rider: 'r11', horse: 'juno', tack: 'English' },
-      { rider: 'r12', horse: 'kip', tack: 'Western', leader: 'v2', sideWalkers: ['v6'] },
-    ],
-  },
-  {
-    id: 'l4',
-    name: 'Quiet half hour',
-    start: '16:15',
-    minutes: 30,
-    arena: 'a2',
-    instructor: 'i2',
-    ridden: [
-      { rider: 'r13', horse: 'otis', tack: 'Fleece', leader: 'v10', sideWalkers: ['v8'] },
-      { rider: 'r14', horse: 'rook', tack: 'Western', leader: 'v4' },
-      { rider: 'r15', horse: 'dot', tack: 'English' },
-    ],
-  },
-  {
-    id: 'l5',
-    name: 'Trot for those who like',
-    start: '17:10',
-    minutes: 30,
-    arena: 'a1',
-    instructor: 'i1',
-    ridden: [
-      { rider: 'r16', horse: 'tansy', tack: 'English', leader: 'v1', sideWalkers: ['v6'] },
-      { rider: 'r17', horse: 'hazel', tack: 'Western', leader: 'v3' },
-      { rider: 'r18', horse: 'gus', tack: 'Western', leader: 'v2', sideWalkers: ['v5'] },
-      { rider: 'r19', horse: 'moss', tack: 'Fleece', leader: 'v10' },
-    ],
-  },
-];
-
-/** Hours given for today, wall time. */
-const COMING: readonly (readonly [volunteer: string, from: string, until: string])[] = [
-  ['v1', '13:10', '18:00'],
-  ['v2', '13:10', '18:00'],
-  ['v3', '13:10', '18:00'],
-  ['v4', '13:15', '18:00'],
-  ['v5', '13:10', '18:00'],
-  ['v6', '13:15', '18:00'],
-  ['v7', '13:15', '16:45'],
-  ['v8', '13:30', '18:00'],
-  ['v9', '13:30', '18:00'],
-  ['v10', '13:15', '18:00'],
-];
 
 type Task = readonly [volunteer: string, lesson: string, horse: string, stages?: readonly Stage[]];
 
@@ -148,29 +44,13 @@ const TASKS: readonly Task[] = [
 export function demoBoard(date: string): Board {
   const at = (time: string): number => instantAt({ date, time }, DEMO_ZONE);
   const start = at(DEMO_START);
-  const plan = {
-    date,
-    lessons: TAUGHT.map((taught) => lesson(taught, at(taught.start))),
-    hours: COMING.map(([volunteer, from, until]) => ({ volunteer, from: at(from), until: at(until) })),
-    given: (board: Board) => TASKS.map((task) => given(board, task)),
-  };
-  return setUp(demoBarn(start - RESTING_HOURS * HOUR_MS), plan, start);
+  const records = demoBarn(start - RESTING_HOURS * HOUR_MS);
+  const barn = { ...records, book: demoBook(records, date) };
+  const { lessons, people: hours } = dayFromBook(barn, date);
+  const given = (board: Board): readonly Given[] => TASKS.map((task) => givenBy(board, task));
+  return setUp(barn, { date, lessons, hours, given }, start);
 }
 
-function lesson({ ridden, ...taught }: Taught, start: number): Lesson {
-  const places = ridden.map((one, i): Place => ({
-    id: `${taught.id}p${i + 1}`,
-    rider: one.rider,
-    horse: one.horse,
-    tack: tackId(one.horse, one.tack),
-    leader: one.leader ?? null,
-    sideWalkers: [...(one.sideWalkers ?? [])],
-    wanted: { leader: one.leader !== undefined, sideWalkers: one.sideWalkers?.length ?? 0 },
-    cancelled: false,
-  }));
-  return { ...taught, start, cancelled: false, places };
-}
-
-function given(board: Board, [to, lessonId, horse, stages]: Task): Given {
+function givenBy(board: Board, [to, lessonId, horse, stages]: Task): Given {
   return { to, pieces: piecesOf(prepFor(board, lessonId, horse), stages) };
 }

@@ -10,7 +10,7 @@ import { HOUR_MS, MINUTE_MS } from '#core/time/units.ts';
 import { instantAt } from '#core/time/zone.ts';
 import { DEMO_ZONE } from './barn.ts';
 import { DEMO_START } from './day.ts';
-import { chance, seedFor, type Chance } from './random.ts';
+import { chance, seedFor, shuffled, type Chance } from './random.ts';
 import { piecesOf, setUp, type Given, type Hours } from './setUp.ts';
 
 export type Size = {
@@ -245,11 +245,4 @@ function isInLesson({ day }: Board, id: string, from: number, until: number): bo
       lessonEnd(lesson) > from &&
       lesson.places.some((one) => walkers(one).includes(id)),
   );
-}
-
-function shuffled<T>(items: readonly T[], luck: Chance): T[] {
-  return items
-    .map((item) => ({ item, rank: luck.unit() }))
-    .sort((a, b) => a.rank - b.rank)
-    .map(({ item }) => item);
 }

@@ -193,3 +193,8 @@ function tackKg(items: readonly string[]): number | null {
 export function tackId(horse: string, list: string): string {
   return `${horse}-${list}`.toLowerCase();
 }
+
+/** Records as a table of the barn keeps them. */
+export function byId<T extends { readonly id: string }>(records: readonly T[]): Record<string, T> {
+  return Object.fromEntries(records.map((record) => [record.id, record]));
+}

@@ -38,6 +38,14 @@ export function seedFor(seed: number, name: string): number {
   return hash >>> 0;
 }
 
+/** The same items in an order drawn by chance. */
+export function shuffled<T>(items: readonly T[], luck: Chance): T[] {
+  return items
+    .map((item) => ({ item, rank: luck.unit() }))
+    .sort((a, b) => a.rank - b.rank)
+    .map(({ item }) => item);
+}
+
 /** Gamma with scale 1: Marsaglia and Tsang, A Simple Method for Generating Gamma Variables, ACM TOMS 26 (2000). */
 function standardGamma(shape: number, unit: () => number): number {
   const d = shape - 1 / 3;
