@@ -1,6 +1,6 @@
 /** The command line of `demo/main.ts`. */
 import { parseArgs } from 'node:util';
-import { DateText } from '#core/barn/basics.ts';
+import { DateText } from '#core/barn/fields.ts';
 import { DEFAULT_PORT } from '../hub/arguments.ts';
 import { StartError } from '../hub/startError.ts';
 

@@ -3,7 +3,8 @@
  * weekday of the afternoon that is played is written down here; the other days are drawn by a seed.
  */
 import type { Barn } from '#core/barn/barn.ts';
-import { EMPTY_BOOK, type Book, type PatternLesson, type PlannedPlace, type Shift } from '#core/barn/book.ts';
+import type { Book, PatternLesson, PlannedPlace, Shift } from '#core/barn/book.ts';
+import { EMPTY_BOOK } from '#core/barn/tableNames.ts';
 import { isCleared } from '#core/barn/stage.ts';
 import { dateAfter, weekdayOf } from '#core/time/dates.ts';
 import { byId, tackId } from './horses.ts';

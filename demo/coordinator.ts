@@ -4,7 +4,7 @@
  */
 import { own } from '#core/barn/basics.ts';
 import { asks, isCleared } from '#core/barn/stage.ts';
-import { pieceId } from '#core/day/board.ts';
+import { pieceId } from '#core/day/pieces.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import type { OpenPrep, Scene } from './scene.ts';

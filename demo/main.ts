@@ -1,6 +1,6 @@
 /** The demo, put together: an invented barn's afternoon on a real hub, over and over, until somebody starts a real barn. */
 import { join } from 'node:path';
-import { emptyBoard } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { greeting, showOnConsole } from '../hub/greeting.ts';
 import { openHub, StartError, type Hub, type HubOptions } from '../hub/main.ts';

@@ -1,7 +1,8 @@
 /** The board as somebody standing in the aisle takes it in: which work is open, whose it is, who is due in a lesson. */
 import { own } from '#core/barn/basics.ts';
 import { asks, type Clearance, type Stage } from '#core/barn/stage.ts';
-import { pieceId, stagesOf, type Board, type Prep } from '#core/day/board.ts';
+import type { Board, Prep } from '#core/day/board.ts';
+import { pieceId, stagesOf } from '#core/day/pieces.ts';
 import { horseFreeFrom, isFinished, isWanted, lessonEnd, liveBookings, rampTime } from '#core/day/preps.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 

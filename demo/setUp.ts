@@ -2,7 +2,9 @@
 import type { Barn } from '#core/barn/barn.ts';
 import type { Lesson } from '#core/barn/lesson.ts';
 import type { Stage } from '#core/barn/stage.ts';
-import { emptyDay, pieceId, stagesOf, type Board, type Prep } from '#core/day/board.ts';
+import type { Board, Prep } from '#core/day/board.ts';
+import { emptyDay } from '#core/day/emptyDay.ts';
+import { pieceId, stagesOf } from '#core/day/pieces.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { Sequence } from '#core/day/sequence.ts';
 

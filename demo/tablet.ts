@@ -9,7 +9,8 @@ import { barnTimeAt } from '#core/time/barnClock.ts';
 import { bestOffset, sampleOf, withSample, type Sample } from '#core/time/offset.ts';
 import { unpacked } from '#core/wire/compact.ts';
 import { parseFrame } from '#core/wire/frame.ts';
-import { FromHub, PROTOCOL, type FromTablet, type Welcome } from '#core/wire/messages.ts';
+import { FromHub, type FromTablet, type Welcome } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 
 /** How long until a lost connection is tried again. */
 const AGAIN_MS = 300;

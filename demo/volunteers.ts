@@ -4,7 +4,7 @@
  */
 import { own } from '#core/barn/basics.ts';
 import { asks, isCleared, type AfterStage, type Stage } from '#core/barn/stage.ts';
-import { pieceId } from '#core/day/board.ts';
+import { pieceId } from '#core/day/pieces.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { isPulled, openStages } from '#core/day/preps.ts';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';

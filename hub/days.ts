@@ -1,6 +1,6 @@
 /** Days that are over are put by, each in a file of its own, and what they teach goes to the planner. */
 import type { Board } from '#core/day/board.ts';
-import { isEmptyDay } from '#core/day/board.ts';
+import { isEmptyDay } from '#core/day/emptyDay.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';

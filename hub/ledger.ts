@@ -4,7 +4,8 @@
  * until the disk can be written again, which is tried every few seconds.
  */
 import type { Board } from '#core/day/board.ts';
-import { HUB_DEVICE, type Entry, type Op, type OpFact } from '#core/day/ops.ts';
+import type { Entry, Op, OpFact } from '#core/day/ops.ts';
+import { HUB_DEVICE } from '#core/day/hubDevice.ts';
 import type { Role } from '#core/day/places.ts';
 import { Sequence, type Mark, type Outcome } from '#core/day/sequence.ts';
 import type { Status, WriteTrouble } from '#core/wire/messages.ts';

@@ -4,9 +4,9 @@
  */
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import * as z from 'zod/mini';
-import { Id, own } from '#core/barn/basics.ts';
-import type { Board } from '#core/day/board.ts';
-import { Board as BoardSchema } from '#core/day/board.ts';
+import { own } from '#core/barn/basics.ts';
+import { Id } from '#core/barn/fields.ts';
+import { type Board, Board as BoardSchema } from '#core/day/board.ts';
 import { namesOf, PEOPLE_TABLES, withoutPerson, type PeopleTable } from '#core/day/forget.ts';
 import type { Entry, Op } from '#core/day/ops.ts';
 import { usedWhere } from '#core/day/usedWhere.ts';

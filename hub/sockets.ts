@@ -2,7 +2,7 @@
 import type { IncomingMessage } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { WebSocketServer, type PerMessageDeflateOptions, type WebSocket } from 'ws';
-import { TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { TABLET_FRAME_BYTES } from '#core/wire/protocol.ts';
 import { turnAway } from './gate/headers.ts';
 import { addressKey, Rate, type Limits } from './gate/limits.ts';
 import type { Room } from './room.ts';

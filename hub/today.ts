@@ -1,5 +1,6 @@
 /** Opens each new day on the board when the barn's calendar turns, with what the barn's book says of it. */
-import { isUnused, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { isUnused } from '#core/day/emptyDay.ts';
 import { planOf } from '#core/day/fromBook.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import type { OpFact } from '#core/day/ops.ts';

@@ -1,7 +1,8 @@
 /** From a tablet's frame to its message, or why it cannot be taken: each connection says hello first, and once. */
-import { HUB_DEVICE } from '#core/day/ops.ts';
+import { HUB_DEVICE } from '#core/day/hubDevice.ts';
 import { parseFrame } from '#core/wire/frame.ts';
-import { AnyHello, FromTablet, PROTOCOL, type FromHub } from '#core/wire/messages.ts';
+import { AnyHello, FromTablet, type FromHub } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import type { Session } from './session.ts';
 
 export type Refusal = Extract<FromHub, { say: 'refused' }>['code'];

@@ -1,7 +1,7 @@
 /** Pairing codes: six digits, five minutes, one use. Known to the running hub alone. */
 import { randomInt, timingSafeEqual } from 'node:crypto';
 import { MINUTE_MS } from '#core/time/units.ts';
-import { CODE_DIGITS } from '#core/wire/gate.ts';
+import { CODE_DIGITS } from '#core/wire/locking.ts';
 
 export const CODE_MS = 5 * MINUTE_MS;
 

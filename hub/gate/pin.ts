@@ -1,7 +1,7 @@
 /** A coordinator's PIN, kept as scrypt (RFC 7914) with a salt of its own. */
 import { randomBytes, scrypt, timingSafeEqual } from 'node:crypto';
 import * as z from 'zod/mini';
-import { PIN_DIGITS } from '#core/wire/gate.ts';
+import { PIN_DIGITS } from '#core/wire/locking.ts';
 
 /** `n`, `r`, `p` as RFC 7914 §2 names them; stored, so that they can be raised later. Salt and key in base64. */
 export const PinKey = z.object({

@@ -1,6 +1,6 @@
 /** What the gate keeps: the tablets, the coordinators' PINs, and how often PINs were tried. No secret in the clear. */
 import * as z from 'zod/mini';
-import { Id, Instant, ShownName } from '#core/barn/basics.ts';
+import { Id, Instant, ShownName } from '#core/barn/fields.ts';
 import { TabletPlace } from '#core/day/places.ts';
 import { PinKey } from './pin.ts';
 import { NO_BARN_TRIES } from './tries.ts';

@@ -5,7 +5,7 @@
  */
 import { readFile } from 'node:fs/promises';
 import * as z from 'zod/mini';
-import { Instant } from '#core/barn/basics.ts';
+import { Instant } from '#core/barn/fields.ts';
 import { StartError } from '../startError.ts';
 import { KeptDay } from './keptDay.ts';
 import { readLines, toLine } from './line.ts';

@@ -5,7 +5,7 @@
 import { readdir, readFile, rm, unlink } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as z from 'zod/mini';
-import { Id } from '#core/barn/basics.ts';
+import { Id } from '#core/barn/fields.ts';
 import { withoutPerson, type Forgotten } from '#core/day/forget.ts';
 import { codeOf } from '../startError.ts';
 import { syncFolder, writeWhole } from './files.ts';

@@ -5,7 +5,7 @@
 import { mkdir, readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as z from 'zod/mini';
-import { DateText } from '#core/barn/basics.ts';
+import { DateText } from '#core/barn/fields.ts';
 import { Rules } from '#core/barn/rules.ts';
 import { Day } from '#core/day/board.ts';
 import { Entry } from '#core/day/ops.ts';

@@ -5,7 +5,7 @@
 import { open, readFile, type FileHandle } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import * as z from 'zod/mini';
-import { Id } from '#core/barn/basics.ts';
+import { Id } from '#core/barn/fields.ts';
 import { Entry } from '#core/day/ops.ts';
 import { StartError } from '../startError.ts';
 import { syncFolder, writeWhole } from './files.ts';

@@ -1,7 +1,7 @@
 /** The snapshot file: the whole state at one sequence number, through lowdb. */
 import { Low } from 'lowdb';
 import * as z from 'zod/mini';
-import { Id } from '#core/barn/basics.ts';
+import { Id } from '#core/barn/fields.ts';
 import { Board } from '#core/day/board.ts';
 import { Reason } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';

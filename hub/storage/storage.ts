@@ -2,7 +2,8 @@
  * What the hub needs of a place that keeps its data: what was there, one more batch, a fresh start point. Everything
  * else in the hub knows only this; `tests/faults/hub-storage.test.ts` is what every implementation must pass.
  */
-import { emptyBoard, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
 import type { WriteTrouble } from '#core/wire/messages.ts';

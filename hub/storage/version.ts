@@ -1,6 +1,6 @@
 /** Versions of what is on disk, and how data of an older one becomes data of this one. */
 import * as z from 'zod/mini';
-import { Id } from '#core/barn/basics.ts';
+import { Id } from '#core/barn/fields.ts';
 import { StartError } from '../startError.ts';
 
 /** Version of what is on disk, snapshot, journal and days alike. Goes up when an older hub could not read it any more. */

@@ -1,17 +1,8 @@
 /** The barn: the programme's standing records, each table keyed by id. */
+import { TABLES, EMPTY_BOOK } from './tableNames.ts';
 import * as z from 'zod/mini';
-import { Id, put, ShownName, without } from './basics.ts';
-import {
-  Book,
-  BOOK_TABLES,
-  BookException,
-  EMPTY_BOOK,
-  isBookTable,
-  PatternLesson,
-  PlannedLesson,
-  Shift,
-  Term,
-} from './book.ts';
+import { Id, ShownName } from './fields.ts';
+import { Book, BookException, PatternLesson, PlannedLesson, Shift, Term } from './book.ts';
 import { Horse, Stall } from './horse.ts';
 import { Arena, Helmet, Rider, Staff, Volunteer } from './people.ts';
 import { DEFAULT_RULES, Rules } from './rules.ts';
@@ -54,17 +45,6 @@ export const TableRecord = z.discriminatedUnion('table', [
   z.object({ table: z.literal('shifts'), record: Shift }),
 ]);
 export type TableRecord = z.infer<typeof TableRecord>;
-
-export const TABLES = [
-  'stalls',
-  'horses',
-  'volunteers',
-  'staff',
-  'riders',
-  'arenas',
-  'helmets',
-  ...BOOK_TABLES,
-] as const;
 export const Table = z.enum(TABLES);
 export type Table = z.infer<typeof Table>;
 
@@ -82,50 +62,6 @@ export function emptyBarn(name: string, zone: string): Barn {
     book: EMPTY_BOOK,
     helmets: {},
   };
-}
-
-/** The records of one table, keyed by id. */
-export function recordsOf<T extends Table>(
-  barn: Barn,
-  table: T,
-): Readonly<Record<string, Extract<TableRecord, { table: T }>['record']>>;
-export function recordsOf(barn: Barn, table: Table): Readonly<Record<string, { id: string }>> {
-  return isBookTable(table) ? barn.book[table] : barn[table];
-}
-
-/** The barn with one record saved. */
-export function withRecord(barn: Barn, { table, record }: TableRecord): Barn {
-  return withTable(barn, table, put<unknown>(recordsOf(barn, table), record.id, record));
-}
-
-/** The barn with these records saved and those gone: each table is copied once, however many there are. */
-export function withRecords(
-  barn: Barn,
-  put: readonly TableRecord[],
-  gone: readonly { readonly table: Table; readonly id: string }[],
-): Barn {
-  const changed = new Map<Table, Record<string, unknown>>();
-  const copy = (table: Table): Record<string, unknown> => {
-    const known = changed.get(table) ?? { ...recordsOf(barn, table) };
-    changed.set(table, known);
-    return known;
-  };
-  for (const { table, record } of put) copy(table)[record.id] = record;
-  for (const { table, id } of gone) delete copy(table)[id];
-  return [...changed].reduce((next, [table, records]) => withTable(next, table, records), barn);
-}
-
-/** The barn without one record; the same reference when there is none. */
-export function withoutRecord(barn: Barn, table: Table, id: string): Barn {
-  const records: Record<string, unknown> = recordsOf(barn, table);
-  const left = without(records, id);
-  return left === records ? barn : withTable(barn, table, left);
-}
-
-function withTable(barn: Barn, table: Table, records: Readonly<Record<string, unknown>>): Barn {
-  return isBookTable(table)
-    ? { ...barn, book: { ...barn.book, [table]: records } }
-    : { ...barn, [table]: records };
 }
 
 function isZone(name: string): boolean {

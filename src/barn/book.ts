@@ -3,7 +3,7 @@
  * 16:00 stays at 16:00 when the clocks change. `src/day/fromBook.ts` turns a date of it into instants.
  */
 import * as z from 'zod/mini';
-import { DateText, Id, ShownName, Words } from './basics.ts';
+import { DateText, Id, ShownName, Words } from './fields.ts';
 import { LessonMinutes, Place } from './lesson.ts';
 
 /** `HH:mm` on the barn's wall clock. */
@@ -87,12 +87,3 @@ export const Book = z.object({
   shifts: z.record(Id, Shift),
 });
 export type Book = z.infer<typeof Book>;
-
-export const BOOK_TABLES = ['pattern', 'planned', 'terms', 'exceptions', 'shifts'] as const;
-export type BookTable = (typeof BOOK_TABLES)[number];
-
-export const EMPTY_BOOK: Book = { pattern: {}, planned: {}, terms: {}, exceptions: {}, shifts: {} };
-
-export function isBookTable(table: string): table is BookTable {
-  return BOOK_TABLES.some((one) => one === table);
-}

@@ -2,8 +2,7 @@
 import * as z from 'zod/mini';
 import { HorseWeight } from '../care/bodyWeight.ts';
 import { HorseLoadLimit } from '../care/load.ts';
-import { DateText, Id, Instant, ShownName, Words } from './basics.ts';
-import { Stage } from './stage.ts';
+import { DateText, Id, Instant, ShownName, Stage, Words } from './fields.ts';
 
 const FootCare = z.enum(['shod', 'barefoot']);
 

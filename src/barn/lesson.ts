@@ -1,6 +1,7 @@
 /** A lesson of one day, and its places: one rider each, with horse, tack and the people who go along. */
+import { CHANGE_REASONS } from './changeReasons.ts';
 import * as z from 'zod/mini';
-import { Id, Instant, ShownName } from './basics.ts';
+import { Id, Instant, ShownName } from './fields.ts';
 
 export const Place = z.object({
   id: Id,
@@ -17,9 +18,6 @@ export const Place = z.object({
 export type Place = z.infer<typeof Place>;
 
 export const LessonMinutes = z.int().check(z.gte(5), z.lte(240));
-
-/** Why a lesson was moved or cancelled; a choice, because free words would hang on the wall. */
-export const CHANGE_REASONS = ['weather', 'running-late', 'horses', 'people', 'riders', 'other'] as const;
 export const ChangeReason = z.enum(CHANGE_REASONS);
 export type ChangeReason = z.infer<typeof ChangeReason>;
 

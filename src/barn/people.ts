@@ -3,9 +3,8 @@
  * aisle tablet is one step that cannot miss a field.
  */
 import * as z from 'zod/mini';
-import { HelmetKept } from '../care/helmet.ts';
-import { Id, ShownName, Words } from './basics.ts';
-import { Clearance } from './stage.ts';
+import { HelmetKept } from '../care/helmetRules.ts';
+import { Clearance, Id, ShownName, Words } from './fields.ts';
 
 /** Minutes after local midnight. */
 const MinuteOfDay = z.int().check(z.gte(0), z.lte(24 * 60));

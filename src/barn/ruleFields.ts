@@ -6,7 +6,7 @@ import { CARE_RULE_SOURCES, type CareUnit } from '../care/careRuleSources.ts';
 import { ADVICE_LEVELS, FINDING_RULE_IDS, FINDING_RULES, type FindingRuleId } from '../care/findingRules.ts';
 import { BODY_PLACES } from '../care/findings.ts';
 import { FEET } from '../care/feetOrder.ts';
-import { TEMPERATURE_UNITS, WIND_UNITS } from '../care/weather.ts';
+import { TEMPERATURE_UNITS, WIND_UNITS } from '../care/weatherRules.ts';
 import { DEFAULT_RULES, RULE_SOURCES } from './rules.ts';
 import { AFTER_STAGES } from './stage.ts';
 

@@ -4,7 +4,8 @@
  */
 import * as z from 'zod/mini';
 import { CareRules, DEFAULT_CARE_RULES } from '../care/rulesOfCare.ts';
-import { AFTER_STAGES, AfterStage } from './stage.ts';
+import { AfterStage } from './fields.ts';
+import { AFTER_STAGES } from './stage.ts';
 
 const Minutes = z.int().check(z.gte(0), z.lte(240));
 const StageMinutes = z.number().check(z.gt(0), z.lte(240));

@@ -1,20 +1,16 @@
 /** The stages of a horse's work before and after its lessons, in order, and what a person must be cleared for. */
-import * as z from 'zod/mini';
 
 /** Feet first: a lost or loose shoe takes the horse off the lesson, so it must be known before the rest of the work. */
 export const STAGES = ['feet', 'coat', 'tack'] as const;
-export const Stage = z.enum(STAGES);
-export type Stage = z.infer<typeof Stage>;
+export type Stage = (typeof STAGES)[number];
 
 /** After its last lesson: tack off, walked until cool, feet and body looked over, put into its stall or turned out. */
 export const AFTER_STAGES = ['untack', 'cool', 'look', 'away'] as const;
-export const AfterStage = z.enum(AFTER_STAGES);
-export type AfterStage = z.infer<typeof AfterStage>;
+export type AfterStage = (typeof AFTER_STAGES)[number];
 
 /** Any stage, before or after the lessons. */
 export const WORK_STAGES = [...STAGES, ...AFTER_STAGES] as const;
-export const WorkStage = z.enum(WORK_STAGES);
-export type WorkStage = z.infer<typeof WorkStage>;
+export type WorkStage = (typeof WORK_STAGES)[number];
 
 export function isAfterStage(stage: WorkStage): stage is AfterStage {
   return AFTER_STAGES.some((after) => after === stage);
@@ -22,8 +18,7 @@ export function isAfterStage(stage: WorkStage): stage is AfterStage {
 
 /** What a volunteer is cleared to do. `experienced` is what some horses ask for on top. */
 export const CLEARANCES = ['feet', 'coat', 'tack', 'lead', 'side-walk', 'experienced'] as const;
-export const Clearance = z.enum(CLEARANCES);
-export type Clearance = z.infer<typeof Clearance>;
+export type Clearance = (typeof CLEARANCES)[number];
 
 /** Who may tack may untack; who may check feet may look a horse over; walking a horse cool is in hand. No source. */
 const ASKS: Readonly<Record<WorkStage, readonly Clearance[]>> = {

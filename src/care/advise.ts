@@ -1,35 +1,29 @@
 /** From the day's findings on one horse to one advice. It names nobody's disease and gives no dose. */
-import * as z from 'zod/mini';
+import type { FindingsRules } from './findingLevels.ts';
 import {
   ADVICE_LEVELS,
   FINDING_RULES,
-  FindingRuleId,
+  type FindingRuleId,
   type AdviceLevel,
   type FindingRule,
   type Handling,
   type Whom,
 } from './findingRules.ts';
-import {
+import type {
   BodyPlace,
-  DEFAULT_TACK_PLACES,
-  type BodyFinding,
-  type Finding,
-  type FootFinding,
-  type GaitFinding,
-  type LamenessFinding,
-  type MannerFinding,
-  type VitalFinding,
+  BodyFinding,
+  Finding,
+  FootFinding,
+  GaitFinding,
+  LamenessFinding,
+  MannerFinding,
+  VitalFinding,
 } from './findings.ts';
 import type { Foot } from './feetOrder.ts';
-import { aaepGrade, adviseLameness, type LamenessRules } from './lameness.ts';
-import { judgeVital, type VitalsRules } from './vitals.ts';
-
-export const FindingsRules = z.object({
-  /** The barn's own level for a row. */
-  levels: z._default(z.partialRecord(FindingRuleId, z.enum(ADVICE_LEVELS)), {}),
-  tackPlaces: z._default(z.array(BodyPlace), [...DEFAULT_TACK_PLACES]),
-});
-export type FindingsRules = z.infer<typeof FindingsRules>;
+import { aaepGrade, adviseLameness } from './lameness.ts';
+import type { LamenessRules } from './lamenessRules.ts';
+import { judgeVital } from './vitals.ts';
+import type { VitalsRules } from './vitalsRules.ts';
 
 /** Of the barn's rules of care, those that findings are held against. */
 export interface AdviceRules {

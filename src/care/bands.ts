@@ -1,9 +1,5 @@
 /** Bands on a scale: where one begins, and whether the edge itself belongs to it. */
-import * as z from 'zod/mini';
-
-/** A band begins above `at`, or at it when `inclusive`. */
-export const BandEdge = z.object({ at: z.number(), inclusive: z.boolean() });
-export type BandEdge = z.infer<typeof BandEdge>;
+import type { BandEdge } from './bandEdge.ts';
 
 /** "From 130": the edge belongs to the band. */
 export function from(at: number): BandEdge {

@@ -30,8 +30,3 @@ export const FEET_ORDERS = [
 ] as const satisfies readonly (Sourced & { readonly id: string; readonly order: FeetOrder })[];
 
 export const DEFAULT_FEET_ORDER: FeetOrder = [...FEET_ORDERS[0].order];
-
-/** The next foot in the barn's order that is not yet looked at, or null when all four are. */
-export function nextFoot(order: FeetOrder, done: ReadonlySet<Foot>): Foot | null {
-  return order.find((foot) => !done.has(foot)) ?? null;
-}

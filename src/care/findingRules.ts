@@ -1,5 +1,4 @@
 /** The table from a sign to an advice. One row a sign; the barn may set each row's level. */
-import * as z from 'zod/mini';
 import type { Sourced } from './figures.ts';
 
 /** From nothing to worst. 'call-now': vet or farrier, as the row says. */
@@ -57,8 +56,7 @@ export const FINDING_RULE_IDS = [
   'lameness-off',
   'lameness-vet',
 ] as const;
-export const FindingRuleId = z.enum(FINDING_RULE_IDS);
-export type FindingRuleId = z.infer<typeof FindingRuleId>;
+export type FindingRuleId = (typeof FINDING_RULE_IDS)[number];
 
 export interface FindingRule extends Sourced {
   readonly level: AdviceLevel;

@@ -1,7 +1,7 @@
 /** What somebody may have seen, as it is recorded. What was seen, never what it is. */
 import * as z from 'zod/mini';
 import { Foot } from './feetOrder.ts';
-import { CountIn15s, RefillSeconds, TemperatureF } from './vitals.ts';
+import { CountIn15s, RefillSeconds, TemperatureF } from './vitalsRules.ts';
 
 const onFoot = { on: z.literal('foot'), foot: Foot };
 

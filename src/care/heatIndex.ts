@@ -1,5 +1,6 @@
 /** Heat index for people in shade and light wind: riders, volunteers, instructors. It says nothing of horses. */
-import { from, reaches, type BandEdge } from './bands.ts';
+import { from, reaches } from './bands.ts';
+import type { BandEdge } from './bandEdge.ts';
 import { badFigure, cannotSay, type BadFigure, type CannotSay, type Sourced } from './figures.ts';
 
 /** Range in which a thermometer on a barn is believed, °F. */

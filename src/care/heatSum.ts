@@ -1,20 +1,9 @@
 /** The horse's own heat rule: air in °F plus relative humidity in percent. */
-import * as z from 'zod/mini';
-import { BandEdge, from, over, reaches } from './bands.ts';
-import { badFigure, cannotSay, type BadFigure, type CannotSay, type Sourced } from './figures.ts';
 import { AIR_F, HUMIDITY_PERCENT } from './heatIndex.ts';
 import { WIND_MPH } from './windChill.ts';
-
-export const HeatSumRules = z.object({
-  reduced: z._default(BandEdge, from(130)),
-  greatlyReduced: z._default(BandEdge, over(150)),
-  noWork: z._default(BandEdge, over(180)),
-  /** Some pages take the wind in mph off the sum, university pages do not. */
-  subtractWind: z._default(z.boolean(), false),
-  /** Over this humidity sweat cools much less, percent. */
-  humidOverPercent: z._default(z.number().check(z.minimum(30), z.maximum(100)), 75),
-});
-export type HeatSumRules = z.infer<typeof HeatSumRules>;
+import type { HeatSumRules } from './heatSumRules.ts';
+import { from, over, reaches } from './bands.ts';
+import { badFigure, cannotSay, type BadFigure, type CannotSay, type Sourced } from './figures.ts';
 
 export type HeatSumBand = 'fine' | 'reduced' | 'greatly-reduced' | 'no-work';
 

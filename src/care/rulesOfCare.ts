@@ -1,17 +1,17 @@
 /** All rules of care of one barn: one schema, every setting with a default. */
 import * as z from 'zod/mini';
-import { FindingsRules } from './advise.ts';
+import { FindingsRules } from './findingLevels.ts';
 import { BodyWeightRules } from './bodyWeight.ts';
 import { ConditionRules } from './condition.ts';
-import { FarrierRules } from './farrier.ts';
+import { FarrierRules } from './farrierRules.ts';
 import { DEFAULT_FEET_ORDER, FeetOrder } from './feetOrder.ts';
-import { HelmetRules } from './helmet.ts';
+import { HelmetRules } from './helmetRules.ts';
 import { IsolationRules } from './isolation.ts';
-import { LamenessRules } from './lameness.ts';
+import { LamenessRules } from './lamenessRules.ts';
 import { LoadRules } from './load.ts';
-import { VitalsRules } from './vitals.ts';
-import { WeatherRules } from './weather.ts';
-import { WorkloadRules } from './workload.ts';
+import { VitalsRules } from './vitalsRules.ts';
+import { WeatherRules } from './weatherRules.ts';
+import { WorkloadRules } from './workloadRules.ts';
 
 /** `CareRules.parse({})` gives the defaults; a barn stores only what it has set. */
 export const CareRules = z.object({

@@ -1,28 +1,11 @@
 /** How much a horse has worked and would work: minutes, lessons, stretch without a break, days in a row. */
-import * as z from 'zod/mini';
+import type { WorkloadRules } from './workloadRules.ts';
 import { badFigure, cannotSay, type BadFigure, type CannotSay } from './figures.ts';
 
 const MS_PER_MINUTE = 60_000;
 const MAX_INTERVAL_MS = 24 * 60 * MS_PER_MINUTE;
 /** Any instant a JavaScript date can hold. */
 const LATEST_MS = 8.64e15;
-
-const MinutesOfDay = z.int().check(z.minimum(15), z.maximum(24 * 60));
-
-export const WorkloadRules = z.object({
-  minutesPerDay: z._default(MinutesOfDay, 360),
-  minutesInARow: z._default(MinutesOfDay, 180),
-  /** A pause out of the arena at least this long ends a stretch. */
-  breakMinutes: z._default(z.int().check(z.minimum(5), z.maximum(240)), 30),
-  /** null: the minutes alone decide. */
-  lessonsPerDay: z._default(z.nullable(z.int().check(z.minimum(1), z.maximum(16))), null),
-  daysInARow: z._default(z.int().check(z.minimum(1), z.maximum(7)), 6),
-  /** Days worked in any seven. */
-  daysPerWeek: z._default(z.int().check(z.minimum(1), z.maximum(7)), 6),
-  /** Waiting in the arena between lessons counts as work. */
-  arenaWaitCounts: z._default(z.boolean(), true),
-});
-export type WorkloadRules = z.infer<typeof WorkloadRules>;
 
 /** A stretch of work. Times are epoch milliseconds by the hub's clock. */
 export interface WorkInterval {

@@ -1,12 +1,12 @@
 /** The board's whole state: the barn's records and one date's day. `evolve` makes the next one from an entry. */
+import { PLACE_CHECKS } from './placeChecks.ts';
 import * as z from 'zod/mini';
-import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
-import { Barn, emptyBarn } from '../barn/barn.ts';
+import { DateText, Id, Instant, Key, ShownName, Words, WorkStage } from '../barn/fields.ts';
+import { Barn } from '../barn/barn.ts';
 import { Hold } from '../barn/horse.ts';
 import { Lesson } from '../barn/lesson.ts';
 import { Finding } from '../care/findings.ts';
-import { WeatherReading } from '../care/weather.ts';
-import { STAGES, WORK_STAGES, WorkStage, type Stage } from '../barn/stage.ts';
+import { WeatherReading } from '../care/weatherRules.ts';
 
 /**
  * That a stage was finished: by whom (null: nobody gave a name), when, and by which op, so that it can be undone. `tack`
@@ -141,9 +141,6 @@ export type WeatherNote = z.infer<typeof WeatherNote>;
 /** That something about a lesson was tapped: by whom (null: nobody gave a name) and when. */
 export const RideMark = z.object({ op: Id, by: z.nullable(Id), at: Instant });
 export type RideMark = z.infer<typeof RideMark>;
-
-/** What of a place is checked after tacking: girth and stirrups by a second person, and the instructor's own check. */
-export const PLACE_CHECKS = ['girth', 'instructor'] as const;
 export const PlaceCheck = z.enum(PLACE_CHECKS);
 export type PlaceCheck = z.infer<typeof PlaceCheck>;
 
@@ -225,76 +222,3 @@ export const Board = z.object({
   worked: z._default(z.array(DayWork), []),
 });
 export type Board = z.infer<typeof Board>;
-
-/** How many ops back an undo can reach. A board's undo button is there for 10 s; this leaves room for a slow radio. */
-export const RECENT_OPS = 40;
-
-/** How many taps for one stage of one prep are kept: the earliest. One counts, the others wait for its undo. */
-export const KEPT_MARKS = 6;
-
-/** How many kept notes a day carries; the journal has them all. */
-export const KEPT_NOTES = 60;
-
-/** How many taps a lesson keeps of each kind, and a tack list for each of its items. */
-export const KEPT_RIDE_MARKS = 12;
-export const KEPT_TICKS = 4;
-
-/** How many calls for help a day carries: the latest. */
-export const KEPT_CALLS = 40;
-
-/** How many findings a board carries; older ones stand in the journal. */
-export const KEPT_FINDINGS = 60;
-
-/** How many readings of the weather a day carries. */
-export const KEPT_READINGS = 24;
-
-/** How many days back the rules about rest look: a week's worth, and as many in a row as the rule can be set to. */
-export const KEPT_DAYS_WORKED = 7;
-
-export function emptyDay(date: string | null): Day {
-  return {
-    date,
-    lessons: {},
-    preps: {},
-    hands: {},
-    recent: [],
-    notes: [],
-    planTaken: null,
-    weather: [],
-    rides: {},
-    help: [],
-  };
-}
-
-/** Nothing was planned or done on it. */
-export function isEmptyDay({ lessons, preps, hands, notes, weather, help }: Day): boolean {
-  return [lessons, preps, hands, notes, weather, help].every((part) => Object.keys(part).length === 0);
-}
-
-/** At most the barn's book was copied into it: letting go of it loses nothing. */
-export function isUnused(day: Day): boolean {
-  const { planTaken, recent, notes } = day;
-  const isAsPlanned =
-    planTaken !== null && notes.length === 0 && recent.every((note) => note.op === planTaken);
-  return isAsPlanned || isEmptyDay(day);
-}
-
-export function emptyBoard(name: string, zone: string): Board {
-  return { barn: emptyBarn(name, zone), day: emptyDay(null), findings: [], worked: [] };
-}
-
-/** The stages a prep asks for, in order. */
-export function stagesOf(prep: Prep): readonly Stage[] {
-  return prep.kind === 'tackChange' ? ['tack'] : STAGES;
-}
-
-export function pieceId(prep: string, stage: WorkStage): PieceId {
-  return `${prep}:${stage}`;
-}
-
-/** The prep and stage a piece names; null for anything that is not a piece. */
-export function pieceParts(piece: PieceId): { prep: string; stage: WorkStage } | null {
-  const cut = piece.lastIndexOf(':');
-  const stage = WORK_STAGES.find((s) => s === piece.slice(cut + 1));
-  return cut > 0 && stage ? { prep: piece.slice(0, cut), stage } : null;
-}

@@ -1,5 +1,6 @@
 /** The board as it would stand on another date, by the barn's book. For looking ahead: nothing of it is kept. */
-import { emptyDay, type Board } from './board.ts';
+import type { Board } from './board.ts';
+import { emptyDay } from './emptyDay.ts';
 import { planOf } from './fromBook.ts';
 import { takePlan } from './takePlan.ts';
 

@@ -1,8 +1,9 @@
 /** What is kept of a horse's care besides its work, and the weather of the day. */
 import { own, put } from '../barn/basics.ts';
 import type { Hold, Horse } from '../barn/horse.ts';
-import type { WeatherReading } from '../care/weather.ts';
-import { KEPT_READINGS, type Board, type Day } from './board.ts';
+import type { WeatherReading } from '../care/weatherRules.ts';
+import type { Board, Day } from './board.ts';
+import { KEPT_READINGS } from './kept.ts';
 import type { Fact } from './ops.ts';
 import type { Stamp } from './steps.ts';
 

@@ -3,13 +3,17 @@
  * throws and changes nothing. A tablet runs the same function to show a tap before the hub has answered.
  */
 import { own } from '../barn/basics.ts';
-import { recordsOf, type Barn, type Table } from '../barn/barn.ts';
+import type { Barn, Table } from '../barn/barn.ts';
+import { recordsOf } from '../barn/tables.ts';
 import { asks, isAfterStage, isCleared, type WorkStage } from '../barn/stage.ts';
 import { wallTimeAt } from '../time/zone.ts';
 import { wordsAsked } from './care.ts';
-import { isUnused, pieceParts, type Board, type Day } from './board.ts';
+import type { Board, Day } from './board.ts';
+import { isUnused } from './emptyDay.ts';
+import { pieceParts } from './pieces.ts';
 import { lessonsObjection } from './lessons.ts';
-import { HUB_DEVICE, type Fact, type Op, type OpFact, type Reason, type WrittenStage } from './ops.ts';
+import type { Fact, Op, OpFact, Reason, WrittenStage } from './ops.ts';
+import { HUB_DEVICE } from './hubDevice.ts';
 import { isPulled, liveBookings } from './preps.ts';
 import { planObjection } from './planPlaces.ts';
 import { checkObjection } from './rides.ts';

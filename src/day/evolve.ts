@@ -2,10 +2,12 @@
  * Then what? `evolve(board, entry)` is the only way a board changes, on the hub and on every tablet. It is total: an
  * entry it cannot place changes nothing. It returns the same reference when nothing changed.
  */
-import { withoutRecord, withRecord, type TableRecord } from '../barn/barn.ts';
+import type { TableRecord } from '../barn/barn.ts';
+import { withoutRecord, withRecord } from '../barn/tables.ts';
 import { own } from '../barn/basics.ts';
 import type { Horse } from '../barn/horse.ts';
-import { emptyDay, isUnused, type Board } from './board.ts';
+import type { Board } from './board.ts';
+import { emptyDay, isUnused } from './emptyDay.ts';
 import type { Entry, Fact } from './ops.ts';
 import {
   regrouped,

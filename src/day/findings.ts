@@ -2,7 +2,8 @@
 import { own } from '../barn/basics.ts';
 import type { Hold } from '../barn/horse.ts';
 import { advise, type Advice, type Hold as AdvisedHold } from '../care/advise.ts';
-import { KEPT_FINDINGS, type Board, type FindingNote } from './board.ts';
+import type { Board, FindingNote } from './board.ts';
+import { KEPT_FINDINGS } from './kept.ts';
 import type { Fact } from './ops.ts';
 import type { Stamp } from './steps.ts';
 

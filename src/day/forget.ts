@@ -4,7 +4,7 @@
  */
 import type { Barn } from '../barn/barn.ts';
 import { own } from '../barn/basics.ts';
-import { CHANGE_REASONS } from '../barn/lesson.ts';
+import { CHANGE_REASONS } from '../barn/changeReasons.ts';
 
 export const PEOPLE_TABLES = ['volunteers', 'riders'] as const;
 export type PeopleTable = (typeof PEOPLE_TABLES)[number];

@@ -1,6 +1,7 @@
 /** Come and help: somebody at a horse asks for a hand, or is not sure; somebody named comes, and ends it. */
 import { own } from '../barn/basics.ts';
-import { KEPT_CALLS, type Board, type Day, type HelpCall } from './board.ts';
+import type { Board, Day, HelpCall } from './board.ts';
+import { KEPT_CALLS } from './kept.ts';
 import type { OpFact } from './ops.ts';
 import { withDay, type Stamp } from './steps.ts';
 

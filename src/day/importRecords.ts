@@ -1,6 +1,7 @@
 /** A whole file of records at once. */
 import { own } from '../barn/basics.ts';
-import { withRecords, type TableRecord } from '../barn/barn.ts';
+import type { TableRecord } from '../barn/barn.ts';
+import { withRecords } from '../barn/tables.ts';
 import type { Horse } from '../barn/horse.ts';
 import type { Board } from './board.ts';
 import type { Fact } from './ops.ts';

@@ -6,14 +6,13 @@
  */
 import * as z from 'zod/mini';
 import { ZoneName, Table, TableRecord } from '../barn/barn.ts';
-import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
+import { Clearance, DateText, Id, Instant, Key, ShownName, Words, WorkStage } from '../barn/fields.ts';
 import { PlannedPlace } from '../barn/book.ts';
 import { Hold } from '../barn/horse.ts';
 import { Finding } from '../care/findings.ts';
-import { WeatherReading } from '../care/weather.ts';
+import { WeatherReading } from '../care/weatherRules.ts';
 import { ChangeReason, Lesson, LessonMinutes } from '../barn/lesson.ts';
 import { Rules } from '../barn/rules.ts';
-import { Clearance, WorkStage } from '../barn/stage.ts';
 import { HelpCall, PieceId, PlaceCheck } from './board.ts';
 
 const kind = <const K extends string, S extends z.core.$ZodLooseShape>(name: K, shape: S) =>
@@ -261,9 +260,6 @@ const TapKept = kind('tapKept', { prep: Key, stages: z.array(WorkStage) });
 /** What can stand in the journal. */
 export const Fact = z.discriminatedUnion('kind', [...OpFact.def.options, TapKept]);
 export type Fact = z.infer<typeof Fact>;
-
-/** The device of the hub's own ops; no tablet can have it. */
-export const HUB_DEVICE = 'hub';
 
 export const Op = z.object({
   id: Id,

@@ -8,7 +8,8 @@ import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Rules } from '../barn/rules.ts';
 import { isAfterStage, STAGES, type AfterStage, type Stage, type WorkStage } from '../barn/stage.ts';
 import { MINUTE_MS } from '../time/units.ts';
-import { stagesOf, type Day, type Mark, type PlaceRef, type Prep } from './board.ts';
+import type { Day, Mark, PlaceRef, Prep } from './board.ts';
+import { stagesOf } from './pieces.ts';
 
 export type Booking = { readonly lesson: Lesson; readonly place: Place };
 type Group = Pick<Prep, 'kind' | 'horse' | 'tack'> & { places: PlaceRef[] };

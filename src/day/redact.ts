@@ -4,7 +4,7 @@
  * `evolve(redactBoard(b, role), redactEntry(e, role))` equals `redactBoard(evolve(b, e), role)`.
  */
 import type { Table, TableRecord } from '../barn/barn.ts';
-import { EMPTY_BOOK, isBookTable } from '../barn/book.ts';
+import { EMPTY_BOOK, isBookTable } from '../barn/tableNames.ts';
 import type { Board } from './board.ts';
 import type { Entry, Fact, Reason } from './ops.ts';
 import type { Role } from './places.ts';

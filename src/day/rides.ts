@@ -1,15 +1,8 @@
 /** A lesson's riders up and down, and the checks of its horses before that. */
 import { own, put, without } from '../barn/basics.ts';
-import {
-  KEPT_RIDE_MARKS,
-  PLACE_CHECKS,
-  type Board,
-  type CheckMark,
-  type Day,
-  type PlaceCheck,
-  type Ride,
-  type RideMark,
-} from './board.ts';
+import type { Board, CheckMark, Day, PlaceCheck, Ride, RideMark } from './board.ts';
+import { KEPT_RIDE_MARKS } from './kept.ts';
+import { PLACE_CHECKS } from './placeChecks.ts';
 import type { Op, OpFact, Reason } from './ops.ts';
 import { markOf, prepOf } from './preps.ts';
 import { withDay, type Stamp } from './steps.ts';

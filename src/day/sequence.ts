@@ -6,7 +6,8 @@ import { decide, type Decision } from './decide.ts';
 import { evolve } from './evolve.ts';
 import type { Board } from './board.ts';
 import type { Entry, Fact, Op, Reason } from './ops.ts';
-import { objectionHere, type Role } from './places.ts';
+import type { Role } from './places.ts';
+import { objectionHere } from './mayDo.ts';
 
 /** How an op was answered. `why` null: all as tapped. Otherwise less came of it, or nothing. */
 export type Outcome = { readonly seq: number; readonly why: Reason | null };

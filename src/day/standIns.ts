@@ -1,6 +1,7 @@
 /** Other horses for places of today, and their preparation into people's queues, as one step. */
 import { own, put } from '../barn/basics.ts';
-import { pieceId, type Board } from './board.ts';
+import type { Board } from './board.ts';
+import { pieceId } from './pieces.ts';
 import type { Fact } from './ops.ts';
 import { openStages } from './preps.ts';
 import { regrouped, withDay, withPlace, type Stamp } from './steps.ts';

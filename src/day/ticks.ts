@@ -1,5 +1,6 @@
 /** A prep's tack list, ticked item by item. */
-import { KEPT_TICKS, type Day, type Prep, type Tick } from './board.ts';
+import type { Day, Prep, Tick } from './board.ts';
+import { KEPT_TICKS } from './kept.ts';
 import type { OpFact } from './ops.ts';
 import type { Stamp } from './steps.ts';
 

@@ -4,17 +4,10 @@
  */
 import { own, put, without } from '../barn/basics.ts';
 import { AFTER_STAGES, WORK_STAGES } from '../barn/stage.ts';
-import {
-  pieceId,
-  RECENT_OPS,
-  type Board,
-  type Day,
-  type PieceId,
-  type Recent,
-  type Restore,
-} from './board.ts';
+import type { Board, Day, PieceId, Recent, Restore } from './board.ts';
+import { pieceId, stagesOf } from './pieces.ts';
+import { RECENT_OPS } from './kept.ts';
 import type { Fact } from './ops.ts';
-import { stagesOf } from './board.ts';
 import { isFinished } from './preps.ts';
 import { regrouped, withDay, withHolds, withPrep, type Stamp } from './steps.ts';
 import { dropCall } from './help.ts';

@@ -1,19 +1,9 @@
 /** Stages finished and started, and pieces of work in people's queues. */
 import { own } from '../barn/basics.ts';
 import { isAfterStage, type WorkStage } from '../barn/stage.ts';
-import {
-  KEPT_MARKS,
-  KEPT_NOTES,
-  pieceId,
-  pieceParts,
-  type Board,
-  type Day,
-  type Hands,
-  type Mark,
-  type OnIt,
-  type PieceId,
-  type Prep,
-} from './board.ts';
+import type { Board, Day, Hands, Mark, OnIt, PieceId, Prep } from './board.ts';
+import { KEPT_MARKS, KEPT_NOTES } from './kept.ts';
+import { pieceId, pieceParts } from './pieces.ts';
 import { openAfter } from './after.ts';
 import { isFinished, lessonsOf, openStages } from './preps.ts';
 import type { Fact, WrittenStage } from './ops.ts';

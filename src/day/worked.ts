@@ -1,7 +1,8 @@
 /** What horses did on the days before: the rules about days in a row, days a week and rest look back on it. */
 import { own } from '../barn/basics.ts';
 import { dateOfDayNumber, dayNumber } from '../care/civilDate.ts';
-import { KEPT_DAYS_WORKED, type Board, type Day, type DayWork } from './board.ts';
+import type { Board, Day, DayWork } from './board.ts';
+import { KEPT_DAYS_WORKED } from './kept.ts';
 import type { Lesson } from '../barn/lesson.ts';
 import { judgeWorkload, type WorkloadVerdict } from '../care/workload.ts';
 import { MINUTE_MS } from '../time/units.ts';

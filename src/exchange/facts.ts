@@ -1,6 +1,7 @@
 /** A file as the one fact it comes to, and the fact that takes it back. */
 import { own } from '../barn/basics.ts';
-import { recordsOf, type Barn, type TableRecord } from '../barn/barn.ts';
+import type { Barn, TableRecord } from '../barn/barn.ts';
+import { recordsOf } from '../barn/tables.ts';
 import type { RecordsImported } from '../day/importRecords.ts';
 
 /** Longest name of a file that is kept, in signs. */

@@ -1,6 +1,6 @@
 /** Records a file comes to, one by one: against those that are there, each is new, changed or the same. */
-import type { Barn, Table, TableRecord } from '../barn/barn.ts';
-import { recordsOf, TableRecord as TableRecordSchema } from '../barn/barn.ts';
+import { TableRecord as TableRecordSchema, type Barn, type Table, type TableRecord } from '../barn/barn.ts';
+import { recordsOf } from '../barn/tables.ts';
 import { own } from '../barn/basics.ts';
 import type { At, Problem } from './problem.ts';
 

@@ -3,9 +3,8 @@
  * sum of its days. Instants in ms since 1970, lengths in ms. Ids stand for people and horses; a screen names them.
  */
 import * as z from 'zod/mini';
-import { DateText, Id, Instant, Key, ShownName, Words } from '../barn/basics.ts';
+import { DateText, Id, Instant, Key, ShownName, Stage, Words } from '../barn/fields.ts';
 import { Hold } from '../barn/horse.ts';
-import { Stage } from '../barn/stage.ts';
 import { Finding } from '../care/findings.ts';
 import { HelpCall } from '../day/board.ts';
 import { Correction } from '../day/ops.ts';

@@ -1,7 +1,8 @@
 /** Was each horse at the ramp in time? From the taps that finished its stages. */
 import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Rules } from '../barn/rules.ts';
-import { stagesOf, type Day, type Prep } from '../day/board.ts';
+import type { Day, Prep } from '../day/board.ts';
+import { stagesOf } from '../day/pieces.ts';
 import { markOf, placeRamp, prepOf } from '../day/preps.ts';
 import { MINUTE_MS } from '../time/units.ts';
 import type { HorseReady, LessonRecord } from './account.ts';

@@ -1,6 +1,7 @@
 /** How much was left when each stage was finished. */
 import type { Rules } from '../barn/rules.ts';
-import { stagesOf, type Day, type Prep } from '../day/board.ts';
+import type { Day, Prep } from '../day/board.ts';
+import { stagesOf } from '../day/pieces.ts';
 import type { Stage } from '../barn/stage.ts';
 import { markOf, rampTime } from '../day/preps.ts';
 import { MINUTE_MS } from '../time/units.ts';

@@ -14,14 +14,22 @@
 import { own } from '../barn/basics.ts';
 import { isAfterStage, type Stage, type WorkStage } from '../barn/stage.ts';
 import type { Barn } from '../barn/barn.ts';
-import { pieceId, type Board, type Day } from '../day/board.ts';
+import type { Board, Day } from '../day/board.ts';
+import { pieceId } from '../day/pieces.ts';
 import type { Entry } from '../day/ops.ts';
 import { horseFreeFrom, rampTime } from '../day/preps.ts';
 import { dutiesOn } from '../day/roles.ts';
 import { MINUTE_MS, SECOND_MS } from '../time/units.ts';
 import { observe, type Seen, type StageRecord } from './durations/observation.ts';
-import { learnFrom, NO_HISTORY } from './learned.ts';
-import type { Changeover, History, Learned, Share, TakeUp } from './learned.ts';
+import {
+  learnFrom,
+  NO_HISTORY,
+  type Changeover,
+  type History,
+  type Learned,
+  type Share,
+  type TakeUp,
+} from './learned.ts';
 import type { Duty } from './model.ts';
 
 /** A longer gap between two stages was spent waiting, not going. Common practice, no source. */

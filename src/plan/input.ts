@@ -3,7 +3,8 @@ import { own } from '../barn/basics.ts';
 import type { Lesson, Place } from '../barn/lesson.ts';
 import type { Volunteer } from '../barn/people.ts';
 import { asks, isAfterStage, WORK_STAGES, type Stage } from '../barn/stage.ts';
-import { pieceId, stagesOf, type Board, type Hands, type Prep } from '../day/board.ts';
+import type { Board, Hands, Prep } from '../day/board.ts';
+import { pieceId, stagesOf } from '../day/pieces.ts';
 import {
   isFinished,
   isOver,

@@ -3,15 +3,15 @@
  * takes a `PlanInput` and none of it looks at the board, so that a what-if is the same functions on another input.
  */
 import * as z from 'zod/mini';
-import { Id, Instant, Key } from '../barn/basics.ts';
-import { Stage, type Clearance } from '../barn/stage.ts';
+import { Id, Instant, Key, Stage } from '../barn/fields.ts';
+import type { Clearance, Stage as StageName } from '../barn/stage.ts';
 import type { Learned } from './learned.ts';
 
 /** One stage of one prep still to do. */
 export type Piece = {
   readonly id: string;
   readonly prep: string;
-  readonly stage: Stage;
+  readonly stage: StageName;
   readonly horse: string;
   /** Everything a person must be cleared for to do it. */
   readonly asks: readonly Clearance[];

@@ -1,6 +1,6 @@
 /** Calendar addresses, as a coordinator's tablet makes and sees them. */
 import * as z from 'zod/mini';
-import { Id, Instant } from '../barn/basics.ts';
+import { Id, Instant } from '../barn/fields.ts';
 
 /** What an address shows: the barn's lessons, or one volunteer's shifts and roles. */
 export const FeedOf = z.discriminatedUnion('is', [

@@ -1,23 +1,9 @@
 /** What a tablet and the hub say about who may do what: pairing's outcome, a coordinator's PIN, the list of tablets. */
 import * as z from 'zod/mini';
-import { Id, Instant, ShownName } from '../barn/basics.ts';
+import { Id, Instant, ShownName } from '../barn/fields.ts';
 import { TabletPlace } from '../day/places.ts';
 
-/** Digits of a PIN. */
-export const PIN_DIGITS = { least: 6, most: 12 } as const;
-
-/** Digits of a pairing code. */
-export const CODE_DIGITS = 6;
-
 export const PairingCode = z.string().check(z.regex(/^\d{6}$/));
-
-/** A tablet nobody touches is locked again after this long, in ms. */
-export const UNTOUCHED_MS = 120_000;
-
-/** As what a tablet that nobody has unlocked is heard: a coordinator's own as one of the aisle, which may do least. */
-export function restingPlace(home: TabletPlace | null): TabletPlace {
-  return home === null || home.role === 'coordinator' ? { role: 'aisle', stalls: [] } : home;
-}
 
 const Pin = z.string().check(z.regex(/^\d{1,12}$/));
 

@@ -1,6 +1,6 @@
 /** A file of records on its way to the hub, over HTTP: larger than a tablet's frame may be. */
 import * as z from 'zod/mini';
-import { Id } from '../barn/basics.ts';
+import { Id } from '../barn/fields.ts';
 import { OpFact, Reason } from '../day/ops.ts';
 
 /** Largest body: some 20,000 lessons. */

@@ -3,8 +3,9 @@
  * does not parse gets a `refused` and changes nothing. Change a shape here and `PROTOCOL` goes up by one: a tablet of
  * another version is told to reload.
  */
+import { OPS_A_FRAME, MOST_OPEN } from './protocol.ts';
 import * as z from 'zod/mini';
-import { Id, Instant, ShownName } from '../barn/basics.ts';
+import { Id, Instant, ShownName } from '../barn/fields.ts';
 import { ZoneName } from '../barn/barn.ts';
 import { Board } from '../day/board.ts';
 import { Entry, Op, OpFact, Reason } from '../day/ops.ts';
@@ -13,17 +14,6 @@ import { Forecast } from '../plan/model.ts';
 import { AskGate, GateAnswer, Here, PairingCode, TabletsKnown, Touched } from './gate.ts';
 import { Suggested } from './suggested.ts';
 import { AskStandIns, StandInsAnswer } from './standIns.ts';
-
-export const PROTOCOL = 2;
-
-/** Largest frame a tablet may send, in bytes: an hour of taps in one go is about a tenth of it. */
-export const TABLET_FRAME_BYTES = 256 * 1024;
-
-/** Most ops in one frame. */
-export const OPS_A_FRAME = 200;
-
-/** Most unanswered taps a tablet asks after at once: a day of one that was away. */
-export const MOST_OPEN = 1000;
 
 /** A tablet's own milliseconds, from any zero: only differences count. */
 const Millis = z.number().check(z.gte(-1e15), z.lte(1e15));

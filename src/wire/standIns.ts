@@ -1,6 +1,6 @@
 /** Stand-ins on the wire: asked for by the coordinator, answered in ready sentences, so that a tablet needs none of the search. */
 import * as z from 'zod/mini';
-import { Id, Instant } from '../barn/basics.ts';
+import { Id, Instant } from '../barn/fields.ts';
 import { OpFact, Reason } from '../day/ops.ts';
 
 const Sentence = z.string().check(z.maxLength(400));

@@ -3,7 +3,7 @@
  * its own language. A move is only ever made by a person's tap, as the fact it carries.
  */
 import * as z from 'zod/mini';
-import { Instant } from '../barn/basics.ts';
+import { Instant } from '../barn/fields.ts';
 import { LessonChange, Move, PersonChange, Verdict, Why } from '../plan/rebalance/model.ts';
 
 /** Most that are sent at once. */

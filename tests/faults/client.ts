@@ -4,7 +4,8 @@ import type { Op, OpFact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { unpacked } from '#core/wire/compact.ts';
 import { parseFrame } from '#core/wire/frame.ts';
-import { FromHub, PROTOCOL, type FromTablet } from '#core/wire/messages.ts';
+import { FromHub, type FromTablet } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 
 export type Say = FromHub['say'];
 export type Message<S extends Say> = Extract<FromHub, { say: S }>;

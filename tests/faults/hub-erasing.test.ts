@@ -5,7 +5,7 @@
 import { cp, mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { withRecords } from '#core/barn/barn.ts';
+import { withRecords } from '#core/barn/tables.ts';
 import type { Board } from '#core/day/board.ts';
 import { namesOf, withoutPeople, withoutPerson, type Forgotten } from '#core/day/forget.ts';
 import type { Entry, OpFact } from '#core/day/ops.ts';

@@ -10,7 +10,7 @@ import type { Board } from '#core/day/board.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { redactBoard } from '#core/day/redact.ts';
-import { PROTOCOL, TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { PROTOCOL, TABLET_FRAME_BYTES } from '#core/wire/protocol.ts';
 import { UNREAD_BYTES } from '../../hub/sockets.ts';
 import { openHub, type Hub, type HubOptions } from '../../hub/main.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';

@@ -3,7 +3,7 @@ import { connect, type Socket } from 'node:net';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { WebSocket } from 'ws';
 import type { TabletPlace } from '#core/day/places.ts';
-import { PROTOCOL } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import { openHub, type Hub, type HubOptions } from '../../hub/main.ts';
 import { HEARTBEAT } from '../../hub/sockets.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';

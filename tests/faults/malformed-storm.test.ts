@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Op } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
-import { PROTOCOL, TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { PROTOCOL, TABLET_FRAME_BYTES } from '#core/wire/protocol.ts';
 import { MOST_REFUSALS } from '../../hub/room.ts';
 import { Client, op } from './client.ts';
 import { HubProcess, tempFolder } from './hubProcess.ts';

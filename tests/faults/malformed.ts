@@ -1,5 +1,6 @@
 /** Frames made by hand that are no messages: each is wrong in one way, and right in the others where it can be. */
-import { PROTOCOL, type FromTablet } from '#core/wire/messages.ts';
+import type { FromTablet } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 
 const OP = {
   id: 'm1',

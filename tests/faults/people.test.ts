@@ -2,7 +2,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { withRecords } from '#core/barn/barn.ts';
+import { withRecords } from '#core/barn/tables.ts';
 import { EraseAnswer } from '#core/wire/people.ts';
 import { openHub, type Hub } from '../../hub/main.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';

@@ -5,7 +5,8 @@ import { heatIndexBand, heatIndexF } from '#core/care/heatIndex.ts';
 import { heatSum, HEAT_SUM_SETS, heatSumBand } from '#core/care/heatSum.ts';
 import { DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
 import { celsiusFromFahrenheit, kmhFromMph } from '#core/care/units.ts';
-import { adviseWeather, LESSON_LEVELS, type WeatherReading } from '#core/care/weather.ts';
+import { adviseWeather, LESSON_LEVELS } from '#core/care/weather.ts';
+import type { WeatherReading } from '#core/care/weatherRules.ts';
 import { windChillC, windChillF } from '#core/care/windChill.ts';
 import { wbgtBand, wbgtC } from '#core/care/wbgt.ts';
 

@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
-import { judgeWorkload, WorkloadRules, type WorkInterval, type WorkloadCase } from '#core/care/workload.ts';
+import { judgeWorkload, type WorkInterval, type WorkloadCase } from '#core/care/workload.ts';
+import { WorkloadRules } from '#core/care/workloadRules.ts';
 
 const MINUTE_MS = 60_000;
 const minuteOfDay = fc.integer({ min: 0, max: 23 * 60 });

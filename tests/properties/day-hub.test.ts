@@ -1,7 +1,8 @@
 /** What only the hub does to the day: going back from a day to come, and forgetting what did not reach the disk. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { Board, emptyDay, isUnused } from '#core/day/board.ts';
+import { Board } from '#core/day/board.ts';
+import { emptyDay, isUnused } from '#core/day/emptyDay.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry, Op } from '#core/day/ops.ts';

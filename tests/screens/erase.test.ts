@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
-import { withRecords } from '#core/barn/barn.ts';
+import { withRecords } from '#core/barn/tables.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 
 let browser: Browser;

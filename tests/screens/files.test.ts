@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Page } from 'playwright';
 import { afterEach, beforeEach, afterAll, beforeAll, expect, test } from 'vitest';
-import { emptyBoard } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { readTable } from '#core/exchange/csv/table.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 

@@ -1,7 +1,7 @@
 /** From an empty barn to a running day by hand, with the taps counted; conflicts come and go; a weekly lesson in winter and summer time. */
 import type { Browser, Locator } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { emptyBoard } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 
 let browser: Browser;

@@ -6,7 +6,8 @@ import { asks, type Clearance, type WorkStage } from '../../barn/stage.ts';
 import type { Advice } from '../../care/advise.ts';
 import type { Forecast } from '../../plan/model.ts';
 import { afterPrep, afterStagesOf, openAfter } from '../after.ts';
-import { pieceId, stagesOf, type Board, type Day, type Prep } from '../board.ts';
+import type { Board, Day, Prep } from '../board.ts';
+import { pieceId, stagesOf } from '../pieces.ts';
 import {
   isFinished,
   isOver,

@@ -1,7 +1,8 @@
 /** What the coordinator is told of the horses' care besides findings: farrier, work, isolation; and of helmets. */
 import type { Horse } from '../../barn/horse.ts';
 import { farrierState, type FarrierState } from '../../care/farrier.ts';
-import { helmetState, type HelmetKept, type HelmetState } from '../../care/helmet.ts';
+import { helmetState, type HelmetState } from '../../care/helmet.ts';
+import type { HelmetKept } from '../../care/helmetRules.ts';
 import type { WorkloadOver } from '../../care/workload.ts';
 import type { Board } from '../board.ts';
 import { liveBookings } from '../preps.ts';

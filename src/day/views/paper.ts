@@ -7,7 +7,8 @@ import type { Caution } from '../../barn/horse.ts';
 import { STAGES, type AfterStage, type Stage } from '../../barn/stage.ts';
 import { neededByRule } from '../../ledger/spare.ts';
 import { MINUTE_MS } from '../../time/units.ts';
-import { stagesOf, type Board, type Prep } from '../board.ts';
+import type { Board, Prep } from '../board.ts';
+import { stagesOf } from '../pieces.ts';
 import { isPulled, lessonEnd, lessonsOf, markOf, placeRamp, rampTime } from '../preps.ts';
 
 /** Names are as they are called; null: nobody, or not known. Instants in ms. */

@@ -2,7 +2,8 @@
 import { own } from '../../barn/basics.ts';
 import type { Lesson, Place } from '../../barn/lesson.ts';
 import { MINUTE_MS } from '../../time/units.ts';
-import { pieceParts, type Board, type Presence } from '../board.ts';
+import type { Board, Presence } from '../board.ts';
+import { pieceParts } from '../pieces.ts';
 import type { Reason } from '../ops.ts';
 import { liveBookings, outAt, placeRamp } from '../preps.ts';
 import { rolesObjection, wantedOf, type RoleName, type RolesChanged } from '../roles.ts';

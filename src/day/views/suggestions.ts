@@ -2,7 +2,8 @@
 import { own } from '../../barn/basics.ts';
 import type { Move } from '../../plan/rebalance/model.ts';
 import type { Alternative, Suggestion } from '../../wire/suggested.ts';
-import { pieceParts, type Board } from '../board.ts';
+import type { Board } from '../board.ts';
+import { pieceParts } from '../pieces.ts';
 import type { OpFact } from '../ops.ts';
 import { openStages } from '../preps.ts';
 import { ownerOf } from './aisle.ts';

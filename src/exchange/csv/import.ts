@@ -1,6 +1,8 @@
 /** What every kind of table needs while it is read in: the barn, the names in it, and a place for what comes of it. */
-import { Id } from '../../barn/basics.ts';
-import { recordsOf, TABLES, type Barn, type Table } from '../../barn/barn.ts';
+import { Id } from '../../barn/fields.ts';
+import type { Barn, Table } from '../../barn/barn.ts';
+import { recordsOf } from '../../barn/tables.ts';
+import { TABLES } from '../../barn/tableNames.ts';
 import { own } from '../../barn/basics.ts';
 import { Gathered } from '../gathered.ts';
 import { namesIn, type Names } from '../names.ts';

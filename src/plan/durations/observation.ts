@@ -1,6 +1,6 @@
 /** Which taps tell how long a stage took, and which do not. */
 import * as z from 'zod/mini';
-import { Stage } from '../../barn/stage.ts';
+import { Stage } from '../../barn/fields.ts';
 
 const MS_PER_MINUTE = 60_000;
 
@@ -20,7 +20,7 @@ export type Observation = z.infer<typeof Observation>;
 
 /** What the day's record knows about one stage of one horse. Times are epoch milliseconds by the hub's clock. */
 export interface StageRecord {
-  readonly stage: Stage;
+  readonly stage: Observation['stage'];
   readonly horse: string;
   /** Everybody who had a hand in it. */
   readonly people: readonly string[];

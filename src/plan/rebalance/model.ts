@@ -3,9 +3,8 @@
  * nothing here moves anybody. Instants in ms since 1970, lengths in ms; `lateMs` below zero is time to spare.
  */
 import * as z from 'zod/mini';
-import { Id, Instant, Key } from '../../barn/basics.ts';
+import { Id, Instant, Key, Stage } from '../../barn/fields.ts';
 import { PieceId } from '../../day/board.ts';
-import { Stage } from '../../barn/stage.ts';
 import { LeftOut, Unplanned } from '../model.ts';
 
 const Ms = z.int();

@@ -1,5 +1,6 @@
 /** How long tables of 200 horses, 500 people and 2,000 lessons take, from text to records and into the board. */
-import { emptyBoard, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { evolve } from '#core/day/evolve.ts';
 import { NO_ANSWERS, previewTable } from '#core/exchange/csv/preview.ts';
 

@@ -1,7 +1,7 @@
 /** Somebody at another tablet, tapping without rest: a steady stream of ops over a real socket. */
 import { WebSocket } from 'ws';
 import type { OpFact } from '#core/day/ops.ts';
-import { PROTOCOL } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 
 const DEVICE = 'bench-stream';
 

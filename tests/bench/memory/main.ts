@@ -14,7 +14,7 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { WebSocket } from 'ws';
 import type { TabletPlace } from '#core/day/places.ts';
-import { PROTOCOL } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import { NODE_ENV, NODE_FLAGS } from '../../../hub/start.mjs';
 import { change } from '../sync/scene.ts';
 

@@ -15,7 +15,7 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { WebSocket } from 'ws';
 import type { TabletPlace } from '#core/day/places.ts';
-import { PROTOCOL } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import { NODE_ENV, NODE_FLAGS } from '../../../hub/start.mjs';
 import { hang, HUB_NAME, launch } from '../../screens/browser.ts';
 import { slope, type Point } from '../slope.ts';

@@ -1,7 +1,8 @@
 /** A large barn: 40 horses in ten lessons, 12 people; and the work every system is given. */
 import type { Horse } from '#core/barn/horse.ts';
 import type { Lesson } from '#core/barn/lesson.ts';
-import { emptyBoard, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Fact, Op } from '#core/day/ops.ts';
 import { HOUR_MS } from '#core/time/units.ts';

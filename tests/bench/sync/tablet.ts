@@ -4,7 +4,7 @@ import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
 import { unpacked } from '#core/wire/compact.ts';
 import type { FromHub } from '#core/wire/messages.ts';
-import { PROTOCOL } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import { joinPeer, PEERS, type Peer } from './peers.ts';
 import type { Change, Joined, Tablet } from './change.ts';
 

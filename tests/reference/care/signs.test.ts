@@ -1,7 +1,8 @@
 /** Vital signs, lameness, condition and feet order against published ranges and scales. */
 import { describe, expect, it } from 'vitest';
 import { conditionFlag, hennekeScore } from '#core/care/condition.ts';
-import { DEFAULT_FEET_ORDER, FEET_ORDERS, FeetOrder, nextFoot, type Foot } from '#core/care/feetOrder.ts';
+import { DEFAULT_FEET_ORDER, FEET_ORDERS, FeetOrder, type Foot } from '#core/care/feetOrder.ts';
+import { nextFoot } from '#core/care/nextFoot.ts';
 import { sharedKits } from '#core/care/isolation.ts';
 import { aaepGrade, adviseLameness } from '#core/care/lameness.ts';
 import { DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';

@@ -3,7 +3,8 @@
  * forget taps and draw stage times from a gamma distribution.
  */
 import { isWanted, markOf, nextStage } from '#core/day/preps.ts';
-import { stagesOf, type Board, type Prep } from '#core/day/board.ts';
+import type { Board, Prep } from '#core/day/board.ts';
+import { stagesOf } from '#core/day/pieces.ts';
 import { evolve } from '#core/day/evolve.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { learnFromDays } from '#core/plan/history.ts';

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { ruleFields, type RuleField } from '#core/barn/ruleFields.ts';
 import { DEFAULT_RULES, Rules } from '#core/barn/rules.ts';
-import { TEMPERATURE_UNITS, WIND_UNITS } from '#core/care/weather.ts';
+import { TEMPERATURE_UNITS, WIND_UNITS } from '#core/care/weatherRules.ts';
 import { LANGUAGES } from '#core/words/languages.ts';
 import { withValue } from '../../../kiosk/src/lib/parts/records/draft.ts';
 

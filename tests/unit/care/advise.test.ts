@@ -1,6 +1,7 @@
 /** How findings add up, and how a barn changes a row. */
 import { describe, expect, it } from 'vitest';
-import { advise, FindingsRules, levelOf } from '#core/care/advise.ts';
+import { advise, levelOf } from '#core/care/advise.ts';
+import { FindingsRules } from '#core/care/findingLevels.ts';
 import { CareRules } from '#core/care/rulesOfCare.ts';
 import { Finding } from '#core/care/findings.ts';
 import { release } from '#core/care/release.ts';

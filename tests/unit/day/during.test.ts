@@ -2,13 +2,12 @@
 import { describe, expect, test } from 'vitest';
 import { DEFAULT_RULES } from '#core/barn/rules.ts';
 import { afterPrep, openAfter, stillOut } from '#core/day/after.ts';
-import type { Board } from '#core/day/board.ts';
-import { Board as BoardSchema } from '#core/day/board.ts';
+import { type Board, Board as BoardSchema } from '#core/day/board.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
 import { whomToCall } from '#core/day/help.ts';
 import type { OpFact, Reason } from '#core/day/ops.ts';
-import { objectionHere } from '#core/day/places.ts';
+import { objectionHere } from '#core/day/mayDo.ts';
 import { isRidden, markOf, outAt, rampTime } from '#core/day/preps.ts';
 import { checkOf } from '#core/day/rides.ts';
 import { redactEntry } from '#core/day/redact.ts';

@@ -5,7 +5,9 @@ import { Book, type BookException, type PatternLesson } from '#core/barn/book.ts
 import { dayFromBook, planOf } from '#core/day/fromBook.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
-import { emptyBoard, isUnused, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
+import { isUnused } from '#core/day/emptyDay.ts';
 import type { Fact } from '#core/day/ops.ts';
 import { dayToOpen } from '../../../hub/today.ts';
 import { entry, NOON } from '../../properties/day-arbitraries.ts';

@@ -1,6 +1,7 @@
 /** What horses did on the days before, from opening one day after the other. */
 import { describe, expect, test } from 'vitest';
-import { KEPT_DAYS_WORKED, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { KEPT_DAYS_WORKED } from '#core/day/kept.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
 import { redactBoard } from '#core/day/redact.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Book } from '#core/barn/book.ts';
-import { emptyBoard } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { boardOn } from '#core/day/boardOn.ts';
 import { conflicts } from '#core/day/conflicts.ts';
 import { dayFromBook } from '#core/day/fromBook.ts';

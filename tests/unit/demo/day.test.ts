@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { asks, isCleared } from '#core/barn/stage.ts';
 import { judgeLoad } from '#core/care/load.ts';
-import { Board, pieceParts, stagesOf } from '#core/day/board.ts';
+import { Board } from '#core/day/board.ts';
+import { pieceParts, stagesOf } from '#core/day/pieces.ts';
 import { lessonEnd, liveBookings } from '#core/day/preps.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { COORDINATOR, DEMO_ZONE } from '../../../demo/barn.ts';

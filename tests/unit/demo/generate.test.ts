@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { asks, isCleared } from '#core/barn/stage.ts';
-import { Board, pieceParts } from '#core/day/board.ts';
+import { Board } from '#core/day/board.ts';
+import { pieceParts } from '#core/day/pieces.ts';
 import { lessonEnd, liveBookings } from '#core/day/preps.ts';
 import { afternoonStart, generateBarn } from '../../../demo/generate.ts';
 import { simulate } from '../../../demo/simulate.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { Board, pieceParts, stagesOf } from '#core/day/board.ts';
+import { Board } from '#core/day/board.ts';
+import { pieceParts, stagesOf } from '#core/day/pieces.ts';
 import { evolve } from '#core/day/evolve.ts';
-import type { Entry, Fact } from '#core/day/ops.ts';
-import { Entry as EntrySchema } from '#core/day/ops.ts';
+import { type Entry, type Fact, Entry as EntrySchema } from '#core/day/ops.ts';
 import { isPulled, lessonEnd, lessonsOf, markOf, nextStage, rampTime } from '#core/day/preps.ts';
 import { redactBoard } from '#core/day/redact.ts';
 import { Sequence } from '#core/day/sequence.ts';

@@ -1,6 +1,6 @@
 /** What takes a file back leaves the records as they were. The rule is the project's own: common practice, no source. */
 import { expect, test } from 'vitest';
-import { withRecords } from '#core/barn/barn.ts';
+import { withRecords } from '#core/barn/tables.ts';
 import { importOf, takingBack } from '#core/exchange/facts.ts';
 import { NOTHING_SAID, previewFile } from '#core/exchange/file.ts';
 import { smallBoard } from '../../properties/day-arbitraries.ts';

@@ -1,6 +1,7 @@
 /** Small parts of the hub: when a day opens, when a forecast is made, what the command line takes. */
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { emptyBoard, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
 import type { Forecast } from '#core/plan/model.ts';

@@ -7,14 +7,8 @@ import { forecast } from '#core/plan/forecast.ts';
 import { planInput } from '#core/plan/input.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { unpacked } from '#core/wire/compact.ts';
-import {
-  FromHub,
-  PROTOCOL,
-  REFUSALS,
-  WriteTrouble,
-  type FromTablet,
-  type Status,
-} from '#core/wire/messages.ts';
+import { FromHub, REFUSALS, WriteTrouble, type FromTablet, type Status } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import { HUB_SAYS, HUB_STATUS } from '#core/words/en/common.ts';
 import { OPEN_GATE } from '../../../hub/gate.ts';
 import type { Planner } from '../../../hub/planner.ts';

@@ -1,6 +1,6 @@
 /** The short form that begins a barn, against the domain's own decide: every fact must be taken. */
 import { describe, expect, it } from 'vitest';
-import { emptyBoard } from '#core/day/board.ts';
+import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { OpFact } from '#core/day/ops.ts';
 import { rampTime } from '#core/day/preps.ts';
 import { Sequence } from '#core/day/sequence.ts';

@@ -1,7 +1,7 @@
 /** Ids against the domain's own shape, and what a tablet remembers against a shelf that lies. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Id } from '#core/barn/basics.ts';
+import { Id } from '#core/barn/fields.ts';
 import { demoBoard } from '../../../demo/day.ts';
 import { newId } from '../../../kiosk/src/lib/link/ids.ts';
 import { Remembered, type LastBoard, type Shelf } from '../../../kiosk/src/lib/link/store.ts';

@@ -1,7 +1,7 @@
 /** The outbox against the design's rules: stored before it is sent, in order, removed only when answered. */
 import { describe, expect, it } from 'vitest';
 import type { Op } from '#core/day/ops.ts';
-import { OPS_A_FRAME, TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { OPS_A_FRAME, TABLET_FRAME_BYTES } from '#core/wire/protocol.ts';
 import { memoryStore, Outbox, type OutboxStore } from '../../../kiosk/src/lib/link/outbox.ts';
 
 function tap(id: string, why = ''): Op {

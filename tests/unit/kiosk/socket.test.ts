@@ -1,6 +1,6 @@
 /** The line to the hub with a pretend network and pretend time: says hello first, notices silence, dials again. */
 import { describe, expect, it } from 'vitest';
-import { PROTOCOL } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import { heard } from '../../../kiosk/src/lib/link/heard.ts';
 import { HubSocket, pauseMs, type LineEvents } from '../../../kiosk/src/lib/link/socket.ts';
 

@@ -2,7 +2,8 @@
  * One afternoon tapped by hand: three horses, two lessons, three volunteers, everything at full minutes. What it comes to is
  * worked out on paper in the tests that use it. Invented.
  */
-import { emptyDay, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { emptyDay } from '#core/day/emptyDay.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Entry, Fact, Op, OpFact } from '#core/day/ops.ts';
 import { Sequence } from '#core/day/sequence.ts';

@@ -1,6 +1,7 @@
 /** What this tablet's tabs tell each other about their shared outbox: a tap was kept, taps were answered. */
 import type { Op } from '#core/day/ops.ts';
-import { PROTOCOL, type FromHub } from '#core/wire/messages.ts';
+import type { FromHub } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 
 export type Answers = Extract<FromHub, { say: 'answered' }>['answers'];
 

@@ -2,7 +2,7 @@
  * Every tap is stored on the tablet before it is sent, is sent in order, and is removed only when the hub has answered
  * for it. So a tap survives a reload, a dead radio and a hub that starts anew.
  */
-import { OPS_A_FRAME, TABLET_FRAME_BYTES } from '#core/wire/messages.ts';
+import { OPS_A_FRAME, TABLET_FRAME_BYTES } from '#core/wire/protocol.ts';
 import type { Op } from '#core/day/ops.ts';
 
 /** Where taps are kept. `all` answers in the order they were added. */

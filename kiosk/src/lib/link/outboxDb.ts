@@ -1,7 +1,7 @@
 /** The outbox's store in IndexedDB, which plain http has too. All tabs of this tablet share it. */
 import { openDB, type DBSchema } from 'idb';
 import type { Op } from '#core/day/ops.ts';
-import { PROTOCOL } from '#core/wire/messages.ts';
+import { PROTOCOL } from '#core/wire/protocol.ts';
 import { isOp } from './neighbours.ts';
 import type { OutboxStore } from './outbox.ts';
 

@@ -1,5 +1,5 @@
 /** How a page asks the hub to let its tablet in; the hub answers with a cookie that no page can read. */
-import { CODE_DIGITS } from '#core/wire/gate.ts';
+import { CODE_DIGITS } from '#core/wire/locking.ts';
 import { SECOND_MS } from '#core/time/units.ts';
 import type { RandomBytes } from './ids.ts';
 

@@ -1,12 +1,6 @@
 /** What this tablet is to a hub with a gate: let in or not, unlocked by whom; and for the coordinator which others there are. */
-import {
-  UNTOUCHED_MS,
-  type GateAnswer,
-  type GateOutcome,
-  type Here,
-  type KnownTablet,
-  type Wish,
-} from '#core/wire/gate.ts';
+import type { GateAnswer, GateOutcome, Here, KnownTablet, Wish } from '#core/wire/gate.ts';
+import { UNTOUCHED_MS } from '#core/wire/locking.ts';
 import type { FromTablet } from '#core/wire/messages.ts';
 import { SECOND_MS } from '#core/time/units.ts';
 import { newCode } from '../link/pairing.ts';

@@ -3,7 +3,8 @@ import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
 import type { Op } from '#core/day/ops.ts';
-import { objectionHere, type Role } from '#core/day/places.ts';
+import type { Role } from '#core/day/places.ts';
+import { objectionHere } from '#core/day/mayDo.ts';
 
 /** `board` (after entry `seq`) with `ops` taken in order, as far as they would be. */
 export function pretend(board: Board, seq: number, ops: readonly Op[], role: Role): Board {

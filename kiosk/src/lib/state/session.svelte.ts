@@ -5,8 +5,10 @@ import type { Entry, OpFact, Reason } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
-import { restingPlace, type Here } from '#core/wire/gate.ts';
-import { MOST_OPEN, PROTOCOL, type FromHub, type FromTablet, type Status } from '#core/wire/messages.ts';
+import type { Here } from '#core/wire/gate.ts';
+import { restingPlace } from '#core/wire/locking.ts';
+import type { FromHub, FromTablet, Status } from '#core/wire/messages.ts';
+import { MOST_OPEN, PROTOCOL } from '#core/wire/protocol.ts';
 import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
 import { canStayAwake, stayAwake } from '../link/awake.ts';
 import {

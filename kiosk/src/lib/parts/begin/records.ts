@@ -1,6 +1,7 @@
 /** From one short form to the facts that put a horse, a person and a lesson on the board. */
 import type { OpFact } from '#core/day/ops.ts';
-import { pieceId, type Board } from '#core/day/board.ts';
+import type { Board } from '#core/day/board.ts';
+import { pieceId } from '#core/day/pieces.ts';
 import { openStages } from '#core/day/preps.ts';
 import { asks, isCleared, type Clearance } from '#core/barn/stage.ts';
 import { own } from '#core/barn/basics.ts';

@@ -1,7 +1,7 @@
 /** Vital signs as they are counted: what is put in, and the findings that come of it. */
 import type { VitalFinding } from '#core/care/findings.ts';
 import { celsiusFromFahrenheit, fahrenheitFromCelsius } from '#core/care/units.ts';
-import type { TemperatureUnit } from '#core/care/weather.ts';
+import type { TemperatureUnit } from '#core/care/weatherRules.ts';
 
 /** Counts over 15 s; temperature in tenths of the barn's degrees; refill in seconds. Null: not counted. */
 export type VitalForm = { readonly [K in VitalFinding['kind']]: number | null };

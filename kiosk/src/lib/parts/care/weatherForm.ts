@@ -8,7 +8,7 @@ import {
   mphFromKmh,
   mphFromMetresASecond,
 } from '#core/care/units.ts';
-import type { TemperatureUnit, WeatherReading, WeatherRules, WindUnit } from '#core/care/weather.ts';
+import type { TemperatureUnit, WeatherReading, WeatherRules, WindUnit } from '#core/care/weatherRules.ts';
 import { WIND_MPH } from '#core/care/windChill.ts';
 
 export type Units = Pick<WeatherRules, 'temperatureUnit' | 'windUnit'>;

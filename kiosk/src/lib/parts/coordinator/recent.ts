@@ -1,7 +1,8 @@
 /** What a recent op was, in words, from the note of how to take it back. */
 import { own } from '#core/barn/basics.ts';
 import { WORK_STAGES } from '#core/barn/stage.ts';
-import { pieceParts, type Board, type Recent } from '#core/day/board.ts';
+import type { Board, Recent } from '#core/day/board.ts';
+import { pieceParts } from '#core/day/pieces.ts';
 import { isPulled } from '#core/day/preps.ts';
 import { personName } from '#core/day/views/aisle.ts';
 import { say } from '../../words.ts';

@@ -1,6 +1,7 @@
 /** A grid of horses and stages as it is filled in from paper. */
 import { WORK_STAGES, type WorkStage } from '#core/barn/stage.ts';
-import { stagesOf, type Board, type Prep } from '#core/day/board.ts';
+import type { Board, Prep } from '#core/day/board.ts';
+import { stagesOf } from '#core/day/pieces.ts';
 import type { WrittenStage } from '#core/day/ops.ts';
 import { markOf, rampTime } from '#core/day/preps.ts';
 import { readTyped, type Typed } from '#core/day/views/typed.ts';

@@ -1,5 +1,6 @@
 /** How a record is called in a list, what stands under its name, and how the list is ordered. */
-import { recordsOf, type Barn, type Table, type TableRecord } from '#core/barn/barn.ts';
+import type { Barn, Table, TableRecord } from '#core/barn/barn.ts';
+import { recordsOf } from '#core/barn/tables.ts';
 import { own } from '#core/barn/basics.ts';
 import { say } from '../../words.ts';
 
