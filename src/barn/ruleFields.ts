@@ -58,6 +58,10 @@ const FIELDS = {
     'afterMinutes.cool': NUMBER,
     'afterMinutes.look': NUMBER,
     'afterMinutes.away': NUMBER,
+    'afterWithinMinutes.untack': NUMBER,
+    'afterWithinMinutes.cool': NUMBER,
+    'afterWithinMinutes.look': NUMBER,
+    'afterWithinMinutes.away': NUMBER,
   },
   load: {
     'care.load.limit': { kind: 'loadLimit' },

@@ -20,6 +20,7 @@ const DEFAULT_GIRTH_MINUTES = 1;
 const DEFAULT_REST_MINUTES = 10;
 const DEFAULT_KEEP_PERSONAL_DAYS = 400;
 const DEFAULT_AFTER_MINUTES = { untack: 5, cool: 10, look: 10, away: 5 };
+const DEFAULT_AFTER_WITHIN_MINUTES = { untack: 15, cool: 30, look: 40, away: 45 };
 
 /**
  * Who checks girth and stirrups after whoever tacked: `anyone` cleared for tack, the one who will lead the horse
@@ -66,6 +67,11 @@ export const Rules = z.object({
     z.object({ untack: StageMinutes, cool: StageMinutes, look: StageMinutes, away: StageMinutes }),
     DEFAULT_AFTER_MINUTES,
   ),
+  /** So long after its riders are down each of them is asked to be done. Preparing for a lesson comes before it. */
+  afterWithinMinutes: z._default(
+    z.object({ untack: StageMinutes, cool: StageMinutes, look: StageMinutes, away: StageMinutes }),
+    DEFAULT_AFTER_WITHIN_MINUTES,
+  ),
   /** Days that are over lose their people after so many days; what was done stays counted. */
   keepPersonalDays: z._default(z.int().check(z.gte(7), z.lte(3660)), DEFAULT_KEEP_PERSONAL_DAYS),
   /** Load, work, weather, findings and the rest; their sources stand in `src/care/careRuleSources.ts`. */
@@ -92,6 +98,7 @@ export const DEFAULT_RULES: Rules = {
   waterBetween: true,
   afterStages: [...AFTER_STAGES],
   afterMinutes: DEFAULT_AFTER_MINUTES,
+  afterWithinMinutes: DEFAULT_AFTER_WITHIN_MINUTES,
   keepPersonalDays: DEFAULT_KEEP_PERSONAL_DAYS,
   care: DEFAULT_CARE_RULES,
 };
@@ -124,4 +131,6 @@ export const RULE_SOURCES: { readonly [K in Exclude<keyof Rules, 'care'>]: strin
   afterStages: 'Mitey Riders, From Mount to Dismount: untack, brush and clean hooves, put away or to pasture',
   afterMinutes:
     'Mitey Riders, From Mount to Dismount: 10 min to untack and put away, 10 to brush and clean hooves; walked cool at least 10 (general manuals); together the 30 min of Clemson University’s lessons page',
+  afterWithinMinutes:
+    'common practice, no source; the usual times of these stages one after the other, and 10 to 15 minutes more',
 };

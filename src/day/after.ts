@@ -5,7 +5,8 @@
  */
 import { own } from '../barn/basics.ts';
 import type { AfterStage } from '../barn/stage.ts';
-import { WORK_STAGES } from '../barn/stage.ts';
+import { STAGES, WORK_STAGES } from '../barn/stage.ts';
+import { MINUTE_MS } from '../time/units.ts';
 import type { Rules } from '../barn/rules.ts';
 import type { Board, Day, Prep } from './board.ts';
 import { isFinished, isOver, isPulled, lessonsOf, outAt, rampTime } from './preps.ts';
@@ -53,6 +54,32 @@ function isTakenUp(prep: Prep | undefined): boolean {
   return (
     prep !== undefined && (prep.onIt !== null || WORK_STAGES.some((stage) => prep.marks[stage].length > 0))
   );
+}
+
+/**
+ * Since when this prep's horse is to be put away (ms): its last lesson let it go, it was pulled, or, without a lesson any
+ * more, the last was done on it.
+ */
+export function throughSince({ barn, day }: Board, prep: Prep, now: number): number {
+  const hold = own(barn.horses, prep.horse)?.holds[0];
+  if (hold && !isOver(day, prep, now)) return hold.since;
+  if (prep.places.length > 0) return leftAt(day, prep, now);
+  return Math.max(
+    firstTouch(prep) ?? -Infinity,
+    ...STAGES.flatMap((stage) => prep.marks[stage].map(({ at }) => at)),
+  );
+}
+
+/** By when the barn asks for each stage after this prep's lessons (ms); for none later than for one that follows it. */
+export function afterDue(board: Board, prep: Prep, now: number): Readonly<Record<AfterStage, number>> {
+  const { afterStages, afterWithinMinutes } = board.barn.rules;
+  const since = throughSince(board, prep, now);
+  const asked = (stage: AfterStage): number => since + afterWithinMinutes[stage] * MINUTE_MS;
+  const due = (stage: AfterStage): number => {
+    const at = afterStages.indexOf(stage);
+    return Math.min(asked(stage), ...(at < 0 ? [] : afterStages.slice(at).map(asked)));
+  };
+  return { untack: due('untack'), cool: due('cool'), look: due('look'), away: due('away') };
 }
 
 /** When the last lesson let it go, or, without one, when it was taken up. */

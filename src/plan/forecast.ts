@@ -3,6 +3,7 @@
  * times, and once with the usual ones. Same input, same seed: same answer, to the millisecond.
  */
 import { isCleared } from '../barn/stage.ts';
+import { fitIn, type Preparing } from './after/fitIn.ts';
 import { behind, type Given } from './behind.ts';
 import { extrasFor } from './extras.ts';
 import { floats, type Floats } from './floats.ts';
@@ -43,13 +44,15 @@ export function forecast(input: PlanInput, { draws = DRAWS, seed = 1 }: Forecast
   const shop = shopOf(known, needed, times);
   const seen = new Seen(known, shop, owners, needed, draw(shop, draws, seed), usualPlay(shop));
   const preps = known.works.map((work, j) => seen.prep(work, j, times));
+  const after = fitIn(known, [...seen.usual, ...preparingOf(known, preps)]);
   return {
     asOf: known.now,
     preps: Object.fromEntries(preps.map((prep) => [prep.prep, prep])),
+    after,
     lessons: Object.fromEntries(
       known.lessons.map((one) => [one.id, lessonForecast(one, known, seen.readyDraws)]),
     ),
-    hands: Object.fromEntries(known.workers.map((worker, w) => [worker.id, seen.hands(worker, w)])),
+    hands: Object.fromEntries(known.workers.map((worker, w) => [worker.id, seen.hands(worker, w, after)])),
     leftOut: [...known.leftOut],
   };
 }
@@ -106,6 +109,16 @@ class Seen {
     if (work.pieces.length > 0) return end.subarray((last - 1) * count, last * count);
     const at = Math.max(work.markedAt ?? this.#input.now, work.freeFrom ?? -Infinity);
     return new Float64Array(count).fill(at - this.#input.now);
+  }
+
+  /** Who is on which horse when, with the moment before it, should everything take its usual time. */
+  get usual(): Preparing[] {
+    return [...this.#plan.values()].map(({ by, horse, start, end, lead }) => ({
+      by,
+      horse,
+      from: start - lead,
+      until: end,
+    }));
   }
 
   prep(work: Work, j: number, times: StageTimes): PrepForecast {
@@ -191,14 +204,14 @@ class Seen {
     return cleared.every((worker) => times.of(piece, worker.id) === null) ? 'badLength' : 'nobodyFree';
   }
 
-  hands(worker: Worker, w: number): HandsForecast {
+  hands(worker: Worker, w: number, after: Forecast['after']): HandsForecast {
     const { now } = this.#input;
     const mine = this.#planOf.get(worker.id) ?? [];
     const float = this.#floats.ofPerson.get(worker.id);
     return {
       volunteer: worker.id,
       ...behind(mine, now + (this.#shop.from[w] ?? 0)),
-      doneAt: this.#doneAt(worker),
+      doneAt: latest(this.#doneAt(worker), givenUntil(after, worker.id)),
       since: null,
       totalFloatMs: wholeMs(float?.totalMs),
       freeFloatMs: wholeMs(float?.freeMs),
@@ -218,6 +231,29 @@ class Seen {
     );
     return instantAfter(this.#input.now, quantileOf(last.sort(), 0.5));
   }
+}
+
+/** The same as it is told: by medians, and whoever is on it most often. */
+function preparingOf({ works }: PlanInput, preps: readonly PrepForecast[]): Preparing[] {
+  return preps.flatMap(({ pieces }, j) =>
+    pieces.flatMap(({ by, start, end }) =>
+      by === null || start === null || end === null
+        ? []
+        : { by, horse: works[j]?.horse ?? '', from: start, until: end },
+    ),
+  );
+}
+
+/** When the last work after lessons that was given to them is done; null: none is. */
+function givenUntil(after: Forecast['after'], person: string): number | null {
+  const ends = Object.values(after).flatMap(({ pieces }) =>
+    pieces.flatMap(({ by, given, end }) => (given && by === person ? (end ?? []) : [])),
+  );
+  return ends.length > 0 ? Math.max(...ends) : null;
+}
+
+function latest(a: number | null, b: number | null): number | null {
+  return a === null || b === null ? (a ?? b) : Math.max(a, b);
 }
 
 /** The plan in which everything takes its usual time, in instants. */

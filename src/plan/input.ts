@@ -22,6 +22,7 @@ import {
 import { checkOf } from '../day/rides.ts';
 import { dutiesOn, type RoleDuty } from '../day/roles.ts';
 import { MINUTE_MS } from '../time/units.ts';
+import { afterWorks, onAfterUntil } from './after/works.ts';
 import { learnedNothing, type Learned } from './learned.ts';
 import type { Duty, LeftOut, LessonWork, Piece, PlanInput, Work, Worker } from './model.ts';
 
@@ -32,9 +33,6 @@ import type { Duty, LeftOut, LessonWork, Piece, PlanInput, Work, Worker } from '
 const OVERDUE_LEAST_MS = 2 * MINUTE_MS;
 const OVERDUE_MOST_MS = 10 * MINUTE_MS;
 
-/** Work after a lesson that has run past its usual time is taken to need this much more. Common practice, no source. */
-const AT_LEAST_LEFT_MS = MINUTE_MS;
-
 /** The planner's view of `board` at barn time `now` (ms). `learned` null: this barn has no history yet. */
 export function planInput(board: Board, now: number, learned: Learned | null = null): PlanInput {
   const { rules } = board.barn;
@@ -43,6 +41,7 @@ export function planInput(board: Board, now: number, learned: Learned | null = n
   return {
     now,
     works: works(board, bookings, now, leftOut),
+    afterWorks: afterWorks(board, now),
     workers: workers(board, now, leftOut),
     lessons: lessons(board, now),
     learned: learned ?? learnedNothing(rules),
@@ -185,17 +184,11 @@ function idleSince(
 }
 
 /** Parts in lessons, and what they are on now of the work after one. Sorted by time. */
-function busyTimes(
-  { barn, day }: Board,
-  volunteer: Volunteer,
-  duties: readonly RoleDuty[],
-  now: number,
-): Duty[] {
+function busyTimes(board: Board, volunteer: Volunteer, duties: readonly RoleDuty[], now: number): Duty[] {
   const parts = duties.map(({ from, until, place }): Duty => ({ from, until, horse: place.horse }));
-  const onIt = Object.values(day.preps).find((prep) => prep.onIt?.by === volunteer.id)?.onIt;
+  const onIt = Object.values(board.day.preps).find((prep) => prep.onIt?.by === volunteer.id)?.onIt;
   if (onIt && isAfterStage(onIt.stage)) {
-    const takes = barn.rules.afterMinutes[onIt.stage] * MINUTE_MS * (volunteer.private?.pace ?? 1);
-    const until = Math.round(Math.max(onIt.since + takes, now + AT_LEAST_LEFT_MS));
+    const until = onAfterUntil(board, onIt, onIt.stage, now);
     parts.push({ from: onIt.since, until, horse: null });
   }
   return parts.sort((a, b) => a.from - b.from);

@@ -3,8 +3,8 @@
  * takes a `PlanInput` and none of it looks at the board, so that a what-if is the same functions on another input.
  */
 import * as z from 'zod/mini';
-import { Id, Instant, Key, Stage } from '../barn/fields.ts';
-import type { Clearance, Stage as StageName } from '../barn/stage.ts';
+import { AfterStage, Id, Instant, Key, Stage } from '../barn/fields.ts';
+import type { AfterStage as AfterStageName, Clearance, Stage as StageName } from '../barn/stage.ts';
 import type { Learned } from './learned.ts';
 
 /** One stage of one prep still to do. */
@@ -39,6 +39,30 @@ export type Work = {
   /** When the last stage done so far was finished; null: none is. */
   readonly markedAt: number | null;
   readonly pieces: readonly Piece[];
+};
+
+/** One stage after the lessons still to do. */
+export type AfterPiece = {
+  readonly id: string;
+  readonly stage: AfterStageName;
+  readonly asks: readonly Clearance[];
+  /** The barn's time for it at pace 1, in ms. */
+  readonly lengthMs: number;
+  /** By when the barn asks for it; no lesson waits for it. */
+  readonly dueBy: number;
+  /** Who is on it, since when, and until when it usually takes. */
+  readonly underWay: { readonly by: string; readonly since: number; readonly until: number } | null;
+};
+
+/** A horse to be put away after its lessons: its open stages in order. */
+export type AfterWork = {
+  readonly prep: string;
+  readonly horse: string;
+  /** When its lessons let it go; not before now. */
+  readonly from: number;
+  /** Who leads it out of the last of them. */
+  readonly ledBy: string | null;
+  readonly pieces: readonly AfterPiece[];
 };
 
 /** A person who can work today: when they are here, when a lesson role blocks them, what is given to them in order. */
@@ -88,6 +112,8 @@ export type LeftOut = z.infer<typeof LeftOut>;
 export type PlanInput = {
   readonly now: number;
   readonly works: readonly Work[];
+  /** Done in the time that the works above leave. */
+  readonly afterWorks: readonly AfterWork[];
   readonly workers: readonly Worker[];
   readonly lessons: readonly LessonWork[];
   /** How long stages take here, and going from one to the next. */
@@ -143,6 +169,20 @@ export const PrepForecast = z.object({
 });
 export type PrepForecast = z.infer<typeof PrepForecast>;
 
+const AfterPieceForecast = z.extend(PieceForecast, { stage: AfterStage });
+export type AfterPieceForecast = z.infer<typeof AfterPieceForecast>;
+
+/** How a horse will be put away after its lessons, in the time that preparing leaves. */
+export const AfterForecast = z.object({
+  prep: Key,
+  /** When it is put away; null: cannot be said, or it goes out again before that. */
+  done: z.nullable(Instant),
+  /** Why nobody is foreseen for the first stage without an end; null: it goes out again first, or all have one. */
+  unplanned: z.nullable(Unplanned),
+  pieces: z.array(AfterPieceForecast),
+});
+export type AfterForecast = z.infer<typeof AfterForecast>;
+
 export const HandsForecast = z.object({
   volunteer: Id,
   /** How late the worst of their own pieces ends after its needed-by time, in ms; 0: not behind. */
@@ -188,6 +228,8 @@ export type LessonForecast = z.infer<typeof LessonForecast>;
 export const Forecast = z.object({
   asOf: Instant,
   preps: z.record(Key, PrepForecast),
+  /** By prep: horses through with their lessons, and those that will be. */
+  after: z._default(z.record(Key, AfterForecast), {}),
   lessons: z.record(Id, LessonForecast),
   /** Empty on aisle and arena door: who is behind is for the coordinator. */
   hands: z.record(Id, HandsForecast),

@@ -4,6 +4,7 @@
  */
 import { isCleared } from '../barn/stage.ts';
 import { MINUTE_MS } from '../time/units.ts';
+import { fitIn, type Preparing } from './after/fitIn.ts';
 import { lessonForecast } from './lessonForecast.ts';
 import type {
   Forecast,
@@ -33,10 +34,20 @@ export function simpleForecast(input: PlanInput): Forecast {
   return {
     asOf: input.now,
     preps: Object.fromEntries(preps.map((prep) => [prep.prep, prep])),
+    after: fitIn(input, preparing(input, runs)),
     lessons: Object.fromEntries(input.lessons.map((one) => [one.id, lessonForecast(one, input, ready)])),
     hands: Object.fromEntries(input.workers.map((w) => [w.id, handsForecast(w, needed, runs)])),
     leftOut: [...input.leftOut],
   };
+}
+
+function preparing({ works }: PlanInput, runs: ReadonlyMap<string, Run>): Preparing[] {
+  return works.flatMap(({ horse, pieces }) =>
+    pieces.flatMap(({ id }) => {
+      const run = runs.get(id);
+      return run ? { by: run.by, horse, from: run.start, until: run.end } : [];
+    }),
+  );
 }
 
 /** Latest end of each open piece that still meets the ramp time, in ms, backwards from it. */

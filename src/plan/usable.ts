@@ -1,7 +1,7 @@
 /** Numbers that cannot be are taken out of a planner's input before anything is computed, and named. */
 import { HOUR_MS, MINUTE_MS } from '../time/units.ts';
 import type { Learned } from './learned.ts';
-import type { LeftOut, LessonWork, PlanInput, Work, Worker } from './model.ts';
+import type { AfterWork, LeftOut, LessonWork, PlanInput, Work, Worker } from './model.ts';
 
 /** 2000-01-01 … 2200-01-01: the range of instants on the wire. */
 const FIRST_INSTANT = 946_684_800_000;
@@ -14,7 +14,7 @@ export function usable(input: PlanInput): PlanInput {
   const leftOut: LeftOut[] = [...input.leftOut];
   if (!isInstant(input.now)) {
     leftOut.push({ what: 'everything', id: 'now', why: 'badTime' });
-    return { ...input, now: FIRST_INSTANT, works: [], workers: [], lessons: [], leftOut };
+    return { ...input, now: FIRST_INSTANT, works: [], afterWorks: [], workers: [], lessons: [], leftOut };
   }
   const take = <T>(
     what: LeftOut['what'],
@@ -34,11 +34,13 @@ export function usable(input: PlanInput): PlanInput {
   const works = take('prep', input.works, (work) => work.prep, workFault).map((work) =>
     within(work.metres, 0, LONGEST_AISLE_M) === null ? { ...work, metres: 0 } : work,
   );
+  const afterWorks = take('prep', input.afterWorks, (work) => work.prep, afterFault);
   const workers = take('person', input.workers, (worker) => worker.id, workerFault);
   const lessons = take('lesson', input.lessons, (lesson) => lesson.id, lessonFault);
   return {
     ...input,
     works,
+    afterWorks,
     workers,
     lessons,
     certainty: Math.min(0.99, Math.max(0.5, Number.isNaN(input.certainty) ? 0.8 : input.certainty)),
@@ -101,6 +103,14 @@ function workFault(work: Work): LeftOut['why'] | null {
   ];
   if (!isInstant(work.rampTime) || !times.every(isInstantOrNull)) return 'badTime';
   return new Set(work.pieces.map((piece) => piece.id)).size < work.pieces.length ? 'twice' : null;
+}
+
+function afterFault({ from, pieces }: AfterWork): LeftOut['why'] | null {
+  const times = pieces.flatMap(({ dueBy, underWay }) =>
+    underWay ? [dueBy, underWay.since, underWay.until] : [dueBy],
+  );
+  const lengths = pieces.map(({ lengthMs }) => within(lengthMs, 0, 24 * HOUR_MS));
+  return [from, ...times].every(isInstant) && !lengths.includes(null) ? null : 'badTime';
 }
 
 function workerFault(worker: Worker): LeftOut['why'] | null {

@@ -2,27 +2,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { isOver, isWanted } from '#core/day/preps.ts';
-import { Sequence } from '#core/day/sequence.ts';
 import type { Board } from '#core/day/board.ts';
 import { forecast } from '#core/plan/forecast.ts';
 import { dayHistory } from '#core/plan/history.ts';
 import { planInput } from '#core/plan/input.ts';
 import { learnFrom, NO_HISTORY, type Learned } from '#core/plan/learned.ts';
 import { Forecast, type PlanInput } from '#core/plan/model.ts';
-import { MINUTE_MS } from '#core/time/units.ts';
-import { NOON, opFact, ops, smallBoard } from './day-arbitraries.ts';
+import { smallBoard } from './day-arbitraries.ts';
+import { moment } from './moment.ts';
 
 const FEW = { draws: 32 };
-
-/** A board after some ops, the entries that led there, and a moment about then. */
-const moment = fc
-  .record({ taps: ops(opFact), now: fc.integer({ min: -60, max: 5 * 60 }) })
-  .map(({ taps, now }) => {
-    const sequence = new Sequence({ board: smallBoard(), seq: 0, at: 0, seen: [] });
-    const at = NOON + now * MINUTE_MS;
-    const entries = taps.flatMap((op) => sequence.accept(op, 'coordinator', at).entry ?? []);
-    return { board: sequence.board, entries, now: at };
-  });
 
 const input = moment.map(({ board, now }) => planInput(board, now));
 

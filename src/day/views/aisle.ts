@@ -2,10 +2,10 @@
 import { own } from '../../barn/basics.ts';
 import type { Caution, Hold, Horse, Isolation } from '../../barn/horse.ts';
 import type { Lesson } from '../../barn/lesson.ts';
-import { asks, type Clearance, type WorkStage } from '../../barn/stage.ts';
+import { asks, isAfterStage, type Clearance, type WorkStage } from '../../barn/stage.ts';
 import type { Advice } from '../../care/advise.ts';
 import type { Forecast } from '../../plan/model.ts';
-import { afterPrep, afterStagesOf, openAfter } from '../after.ts';
+import { afterDue, afterPrep, afterStagesOf, openAfter } from '../after.ts';
 import type { Board, Day, Prep } from '../board.ts';
 import { pieceId, stagesOf } from '../pieces.ts';
 import {
@@ -67,6 +67,8 @@ export type AisleTile = {
   readonly onIt: { readonly id: string; readonly name: string; readonly since: number } | null;
   /** Who the next stage is given to. */
   readonly given: { readonly id: string; readonly name: string } | null;
+  /** Name of who has time for it, after a lesson, where it is given to nobody; null: not known. */
+  readonly couldDo: string | null;
   readonly rampTime: number | null;
   readonly lesson: { readonly name: string; readonly start: number; readonly end: number } | null;
   readonly feetBy: number | null;
@@ -138,6 +140,8 @@ function tile(
   const lessons = coming ? lessonsOf(day, coming) : [];
   const lesson = lessons.find((one) => outAt(day, one, now) > now) ?? null;
   const known = prep && !after && forecast ? own(forecast.preps, prep.id) : undefined;
+  const foreseen = after && forecast ? own(forecast.after, after.id) : undefined;
+  const due = after && afterDue(board, after, now);
   const stages = after ? afterStagesOf(after, barn.rules) : prep ? stagesOf(prep) : [];
   const next = after ? (openAfter(after, barn.rules)[0] ?? null) : prep ? nextStage(prep) : null;
   const place = lesson?.places.find((one) => one.horse === horse.id && !one.cancelled);
@@ -145,6 +149,11 @@ function tile(
   const advice = adviceFor(board, horse.id);
   const asksMuch = advice !== null && advice.holds.length > 0;
   const owner = prep && next ? ownerOf(board, pieceId(prep.id, next)) : null;
+  const free = owner === null ? foreseen?.pieces.find(({ stage }) => stage === next)?.by : null;
+  const neededBy = (stage: WorkStage): number | null =>
+    due && isAfterStage(stage)
+      ? due[stage]
+      : (known?.pieces.find((piece) => piece.stage === stage)?.neededBy ?? null);
   const isNext = coming !== null && !after && next === null && !hold;
   return {
     horse: horse.id,
@@ -155,13 +164,14 @@ function tile(
     word: coming && !after ? readiness(board, coming, forecast) : hold ? 'pulled' : 'ready',
     prep: prep?.id ?? null,
     kind: after ? 'after' : (prep?.kind ?? 'full'),
-    stages: prep ? stages.map((stage) => tileStage(board, prep, stage, next, known)) : [],
+    stages: prep ? stages.map((stage) => tileStage(board, prep, stage, next, neededBy(stage))) : [],
     next: hold && !after ? null : next,
     asks: next ? asks(horse.experiencedFor, next) : [],
     onIt: prep?.onIt
       ? { id: prep.onIt.by, name: personName(board, prep.onIt.by), since: prep.onIt.since }
       : null,
     given: owner === null ? null : { id: owner, name: personName(board, owner) },
+    couldDo: free && !prep?.onIt ? personName(board, free) : null,
     rampTime: coming && !hold ? rampTime(day, coming, barn.rules) : null,
     lesson: lesson && { name: lesson.name, start: lesson.start, end: lessonEnd(lesson) },
     feetBy: known?.feetBy ?? null,
@@ -195,7 +205,7 @@ function tileStage(
   prep: Prep,
   stage: WorkStage,
   next: WorkStage | null,
-  known: Forecast['preps'][string] | undefined,
+  neededBy: number | null,
 ): TileStage {
   const mark = markOf(prep, stage);
   const underWay = !mark && prep.onIt?.stage === stage ? prep.onIt : null;
@@ -205,7 +215,7 @@ function tileStage(
     state: isFinished(prep, stage) ? 'done' : underWay ? 'underWay' : stage === next ? 'next' : 'open',
     by: by === null ? null : personName(board, by),
     at: mark?.at ?? underWay?.since ?? null,
-    neededBy: known?.pieces.find((piece) => piece.stage === stage)?.neededBy ?? null,
+    neededBy,
   };
 }
 

@@ -1,8 +1,8 @@
 /** What the coordinator shows: each person's work against its needed-by times, who is behind first, and nobody's work. */
 import { own } from '../../barn/basics.ts';
 import { asks, isAfterStage, type Clearance, type WorkStage } from '../../barn/stage.ts';
-import type { Forecast, HandsForecast, PieceForecast } from '../../plan/model.ts';
-import { afterPrep, openAfter } from '../after.ts';
+import type { AfterPieceForecast, Forecast, HandsForecast, PieceForecast } from '../../plan/model.ts';
+import { afterDue, afterPrep, openAfter } from '../after.ts';
 import type { Board, Prep, Presence } from '../board.ts';
 import { pieceId, pieceParts } from '../pieces.ts';
 import { isOver, isPulled, openStages } from '../preps.ts';
@@ -19,6 +19,8 @@ export type LanePiece = {
   /** Predicted, whoever does it. */
   readonly start: number | null;
   readonly end: number | null;
+  /** After a lesson, where it is nobody's: who has time for it; null: nobody is known. */
+  readonly couldDo: { readonly id: string; readonly name: string } | null;
   /** Name of who is expected to do it instead of whose it is; null: they do it, or nobody is known. */
   readonly elsewhere: string | null;
   readonly neededBy: number | null;
@@ -63,6 +65,8 @@ export type CoordinatorView = {
   readonly lanes: readonly Lane[];
   /** Open work in nobody's queue, or given to somebody who is not coming or has left; what comes after lessons last. */
   readonly nobodys: readonly LanePiece[];
+  /** Of those what comes after lessons, for each who has time for it. */
+  readonly giveOut: readonly GiveOut[];
   readonly pulled: readonly { readonly horse: string; readonly name: string; readonly why: string }[];
 };
 
@@ -96,6 +100,7 @@ export function coordinatorView(board: Board, forecast: Forecast | null, now: nu
   return {
     lanes,
     nobodys: inTurn.flatMap(({ id }) => lanePiece(board, id, forecast, now) ?? []),
+    giveOut: afterGiveOut(board, forecast, now),
     pulled: Object.values(barn.horses)
       .filter((horse) => isPulled(barn, horse.id))
       .map((horse) => ({ horse: horse.id, name: horse.name, why: horse.holds.at(-1)?.why ?? '' })),
@@ -157,6 +162,34 @@ export function openWork(board: Board, prep: Prep, now: number): readonly WorkSt
   return isOver(board.day, prep, now) ? [] : openStages(board.barn, prep);
 }
 
+/** What comes after lessons and is nobody's, for each who has time for it. */
+export type GiveOut = {
+  readonly volunteer: string;
+  readonly name: string;
+  readonly pieces: readonly string[];
+  readonly horses: readonly string[];
+};
+
+/** Each horse's open stages go to whom the forecast sees doing them, at `now` (ms); by name. */
+function afterGiveOut(board: Board, forecast: Forecast | null, now: number): GiveOut[] {
+  const open = Object.values(board.day.preps).flatMap((prep) =>
+    openWork(board, prep, now)
+      .filter(isAfterStage)
+      .flatMap((stage) => lanePiece(board, pieceId(prep.id, stage), forecast, now) ?? []),
+  );
+  const free = open.flatMap((piece) => (piece.couldDo ? { ...piece, to: piece.couldDo } : []));
+  return [...Map.groupBy(free, ({ to }) => to.id)]
+    .map(([volunteer, pieces]) => ({
+      volunteer,
+      name: personName(board, volunteer),
+      pieces: pieces.map(({ id }) => id),
+      horses: [...new Set(pieces.map(({ horseName }) => horseName))],
+    }))
+    .sort((a, b) => a.name.localeCompare(b.name, 'en'));
+}
+
+type Foreseen = { readonly pieces: readonly (PieceForecast | AfterPieceForecast)[] };
+
 /** Null when the piece is finished or no longer wanted. */
 export function lanePiece(
   board: Board,
@@ -168,9 +201,10 @@ export function lanePiece(
   const prep = parts ? own(board.day.preps, parts.prep) : undefined;
   const horse = prep ? own(board.barn.horses, prep.horse) : undefined;
   if (!parts || !prep || !horse || !openWork(board, prep, now).includes(parts.stage)) return null;
-  const known: PieceForecast | undefined = forecast
-    ? own(forecast.preps, prep.id)?.pieces.find((piece) => piece.id === id)
-    : undefined;
+  const { stage } = parts;
+  const foreseen: Foreseen | null | undefined =
+    forecast && (isAfterStage(stage) ? own(forecast.after, prep.id) : own(forecast.preps, prep.id));
+  const known = foreseen?.pieces.find((piece) => piece.id === id);
   const owner = ownerOf(board, id);
   const isAnothers = owner !== null && known !== undefined && known.by !== null && known.by !== owner;
   return {
@@ -183,8 +217,13 @@ export function lanePiece(
     start: owner === null ? null : (known?.start ?? null),
     end: owner === null ? null : (known?.end ?? null),
     elsewhere: isAnothers && known.by !== null ? personName(board, known.by) : null,
-    neededBy: known?.neededBy ?? null,
+    couldDo:
+      owner === null && isAfterStage(stage) && known?.by
+        ? { id: known.by, name: personName(board, known.by) }
+        : null,
+    neededBy: isAfterStage(stage) ? afterDue(board, prep, now)[stage] : (known?.neededBy ?? null),
     underWay: prep.onIt?.stage === parts.stage,
-    lateMs: known?.end ? Math.max(0, known.end - known.neededBy) : 0,
+    // No lesson waits for what comes after one.
+    lateMs: known?.end && !isAfterStage(stage) ? Math.max(0, known.end - known.neededBy) : 0,
   };
 }

@@ -120,6 +120,11 @@ export const AFTER = {
   nothing: 'Nothing more seen',
   turnedOut: 'stall or turned out',
   toPutAway: (count: number) => (count === 1 ? '1 horse to put away' : `${count} horses to put away`),
+  awayAt: (time: string) => `all put away at about ${time}`,
+  couldDo: (name: string) => `${name} has time`,
+  giveOut: 'Give to who has time',
+  gives: (people: readonly { name: string; horses: readonly string[] }[]) =>
+    `After lessons: ${people.map(({ name, horses }) => `${name} ${horses.join(', ')}`).join('; ')}`,
   done: 'The aisle is done',
   stillOut: (count: number) => (count === 1 ? 'Still out: 1' : `Still out: ${count}`),
   out: 'Still out',

@@ -119,6 +119,11 @@ export const AFTER = {
   nothing: 'No vi nada más',
   turnedOut: 'caballeriza o potrero',
   toPutAway: (count: number) => (count === 1 ? '1 caballo por guardar' : `${count} caballos por guardar`),
+  awayAt: (time: string) => `todos guardados hacia las ${time}`,
+  couldDo: (name: string) => `${name} tiene tiempo`,
+  giveOut: 'Dar a quien tiene tiempo',
+  gives: (people: readonly { name: string; horses: readonly string[] }[]) =>
+    `Después de las clases: ${people.map(({ name, horses }) => `${name} ${horses.join(', ')}`).join('; ')}`,
   done: 'El pasillo está listo',
   stillOut: (count: number) => (count === 1 ? 'Aún afuera: 1' : `Aún afuera: ${count}`),
   out: 'Aún afuera',

@@ -50,6 +50,7 @@ export function barn(
   return {
     now: NOW,
     works,
+    afterWorks: [],
     workers: people.map((person, seat) => worker(person, seat, works)),
     lessons: horses.map((horse) => ({
       id: `lesson-${horse.id}`,

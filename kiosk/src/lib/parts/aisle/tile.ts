@@ -45,7 +45,8 @@ export function whoText(tile: AisleTile, zone: string): string {
     const at = tacked?.at ? say.AISLE.since(clockTime(tacked.at, zone)) : '';
     return tacked?.by ? `${say.AISLE.tackedBy(tacked.by)} ${at}` : at;
   }
-  return tile.given ? say.AISLE.given(tile.given.name) : say.AISLE.givenNobody;
+  if (tile.given) return say.AISLE.given(tile.given.name);
+  return tile.couldDo === null ? say.AISLE.givenNobody : say.AFTER.couldDo(tile.couldDo);
 }
 
 /** `14:35` and `in 22 min`; null when the horse has no ramp time to come. */

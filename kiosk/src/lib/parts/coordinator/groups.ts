@@ -33,7 +33,10 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
     const [first] = pieces;
     const last = pieces.at(-1);
     if (!first || !last) return [];
-    const isOn = last.neededBy !== null && last.neededBy > axis.from && last.neededBy <= axis.until;
+    const isLate = pieces.some((piece) => piece.lateMs > 0);
+    // Of work after a lesson there is no spare to draw once its time has passed.
+    const hasSpare = last.neededBy !== null && (isLate || last.neededBy >= last.end);
+    const isOn = hasSpare && last.neededBy > axis.from && last.neededBy <= axis.until;
     return {
       prep: first.prep,
       horseName: first.horseName,
@@ -41,7 +44,7 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
       start: first.start,
       end: last.end,
       neededBy: isOn ? last.neededBy : null,
-      isLate: pieces.some((piece) => piece.lateMs > 0),
+      isLate,
       elsewhere: first.elsewhere,
     };
   });
