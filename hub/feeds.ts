@@ -9,6 +9,7 @@ import * as z from 'zod/mini';
 import { own } from '#core/barn/basics.ts';
 import { Instant } from '#core/barn/fields.ts';
 import type { Board } from '#core/day/board.ts';
+import type { Forgotten } from '#core/day/forget.ts';
 import { lessonFeed, personFeed } from '#core/exchange/calendar/feeds.ts';
 import { writeCalendar, type FeedEvent, type Revision } from '#core/exchange/calendar/write.ts';
 import { parseFrame } from '#core/wire/frame.ts';
@@ -18,6 +19,8 @@ import type { Endpoint } from './endpoints.ts';
 import { hashOf, isSameHash, newToken } from './gate/token.ts';
 import { readText } from './readBody.ts';
 import { damaged, SealedFile } from './storage/sealedFile.ts';
+
+export const FEEDS_NAME = 'feeds.json';
 
 const CALENDAR = '/calendar/';
 const FEEDS = '/feeds/';
@@ -41,9 +44,15 @@ type FeedsParts = {
   readonly newId: () => string;
 };
 
+type SetUpFeeds = {
+  readonly endpoints: readonly Endpoint[];
+  /** Strikes out the addresses of these people. On disk when this resolves. */
+  readonly forget: (people: readonly Forgotten[]) => Promise<void>;
+};
+
 /** Throws StartError when the file is damaged. */
-export async function feedsEndpoints(parts: FeedsParts): Promise<Endpoint[]> {
-  const file = parts.folder === null ? null : new SealedFile(join(parts.folder, 'feeds.json'));
+export async function setUpFeeds(parts: FeedsParts): Promise<SetUpFeeds> {
+  const file = parts.folder === null ? null : new SealedFile(join(parts.folder, FEEDS_NAME));
   let feeds = await read(file);
   let writing: Promise<void> = Promise.resolve();
   const keep = (next: readonly Kept[]): Promise<void> => {
@@ -51,7 +60,11 @@ export async function feedsEndpoints(parts: FeedsParts): Promise<Endpoint[]> {
     writing = writing.catch(() => {}).then(() => file?.write({ feeds: next }));
     return writing;
   };
-  return [
+  const forget: SetUpFeeds['forget'] = async (people) => {
+    const left = feeds.filter(({ of }) => of.is !== 'person' || !people.some(({ id }) => id === of.person));
+    if (left.length < feeds.length) await keep(left);
+  };
+  const endpoints: Endpoint[] = [
     {
       method: 'GET',
       path: CALENDAR,
@@ -106,12 +119,13 @@ export async function feedsEndpoints(parts: FeedsParts): Promise<Endpoint[]> {
       },
     },
   ];
+  return { endpoints, forget };
 }
 
 async function read(file: SealedFile | null): Promise<readonly Kept[]> {
   if (!file || (await file.read()) === null) return [];
   const parsed = Feeds.safeParse(file.raw?.data);
-  if (!file.raw?.isWhole || !parsed.success) throw damaged('feeds.json', 'checksum');
+  if (!file.raw?.isWhole || !parsed.success) throw damaged(FEEDS_NAME, 'checksum');
   return parsed.data.feeds;
 }
 

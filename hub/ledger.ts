@@ -4,6 +4,7 @@
  * until the disk can be written again, which is tried every few seconds.
  */
 import type { Board } from '#core/day/board.ts';
+import { withoutAll, type Forgotten } from '#core/day/forget.ts';
 import type { Entry, Op, OpFact } from '#core/day/ops.ts';
 import { HUB_DEVICE } from '#core/day/hubDevice.ts';
 import type { Role } from '#core/day/places.ts';
@@ -71,6 +72,8 @@ export class Ledger {
   readonly #snapshots: Snapshots;
   #readOnly: Status['readOnly'] = null;
   readonly #mending: Mending;
+  /** What came while files are written anew; null: nothing waits for that. */
+  #held: (() => void)[] | null = null;
 
   constructor(parts: LedgerParts) {
     this.#parts = parts;
@@ -149,6 +152,12 @@ export class Ledger {
 
   /** Takes ops in order. False when one of them could not be reckoned with; those before it are taken. */
   take(ops: readonly Op[], role: Role, reply: Reply | null): boolean {
+    if (this.#held) {
+      this.#held.push(() => {
+        if (!this.take(ops, role, reply)) reply?.notTaken();
+      });
+      return true;
+    }
     if (this.#readOnly) {
       reply?.notTaken();
       return true;
@@ -175,12 +184,35 @@ export class Ledger {
   /** A fact the hub itself brings in, by nobody. Resolves when everybody has been told, or it could not be written. */
   async bring(fact: OpFact): Promise<void> {
     const { barnNow, newId } = this.#parts;
-    this.take(
-      [{ id: newId(), device: HUB_DEVICE, by: null, tappedAt: barnNow(), fact }],
-      'coordinator',
-      null,
-    );
-    await this.#commits.idle();
+    const op = { id: newId(), device: HUB_DEVICE, by: null, tappedAt: barnNow(), fact };
+    await new Promise<void>((done) => {
+      if (!this.take([op], 'coordinator', { answered: () => done(), notTaken: done })) done();
+    });
+  }
+
+  /**
+   * Takes these people out of memory and of everything on disk, under a new name for the run of numbers. Ops that come
+   * meanwhile wait. Rejects when the disk did not take all of it; nothing answered is lost by that, and it can be asked
+   * again. One at a time.
+   */
+  async erase(people: readonly Forgotten[], run: string): Promise<void> {
+    const held: (() => void)[] = [];
+    this.#held = held;
+    try {
+      const { storage } = this.#parts;
+      await this.#commits.idle();
+      if (this.#readOnly || !(await this.#days.settle()))
+        throw new Error('the disk cannot be written just now');
+      await storage.erase(people, run);
+      this.#sequence.rewrite((board) => withoutAll(board, people));
+      this.#kept = withoutAll(this.#kept, people);
+      this.#onDisk = this.#sequence.mark;
+      // A snapshot of how things stood before may have been on its way.
+      await storage.snapshot(this.#sequence.stateAt(this.#onDisk), this.#dayFrom);
+    } finally {
+      this.#held = null;
+      for (const go of held) go();
+    }
   }
 
   /** Everything answered is on disk and in the snapshot when this resolves. */

@@ -14,8 +14,9 @@ import { namesOf } from './gate/hosts.ts';
 import { Crowd, LIMITS, OPEN_LIMITS, type Limits } from './gate/limits.ts';
 import { EVERYBODY, setUpGate } from './gate/setUp.ts';
 import { healthEndpoint } from './health.ts';
-import { feedsEndpoints } from './feeds.ts';
+import { setUpFeeds } from './feeds.ts';
 import { ForecastThread } from './forecastThread.ts';
+import { Forgetting } from './forgetting.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
 import { importEndpoint } from './imports.ts';
 import { Learning } from './learning.ts';
@@ -31,7 +32,6 @@ import { metricsEndpoint } from './metrics.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
 import { emptyBeginning, type Beginning } from './storage/storage.ts';
 import type { Certificates } from './tls/certificates.ts';
-import { forgetOldDays } from './storage/retention.ts';
 import { keepToday } from './today.ts';
 import { takePort } from './web.ts';
 
@@ -150,10 +150,9 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     });
     const forgetOld = (): void => {
       const { date } = room.board.day;
-      if (storage.daysFolder === null || date === null) return;
-      forgetOldDays(storage.daysFolder, date, room.board.barn.rules.keepPersonalDays).catch(
-        (error: unknown) => log(`Could not take the people out of old days: ${String(error)}`),
-      );
+      const { daysFolder } = storage;
+      if (daysFolder === null || date === null) return;
+      void forgetting.oldDays({ daysFolder, today: date, keepDays: room.board.barn.rules.keepPersonalDays });
     };
     const newId = (): string => `hub-${randomBytes(8).toString('hex')}`;
     const gate = isOpen
@@ -169,6 +168,20 @@ export async function openHub(options: HubOptions): Promise<Hub> {
           firstCode: options.firstCode ?? null,
           log,
         });
+    const feeds = await setUpFeeds({
+      folder: options.folder,
+      board: () => room.board,
+      barnNow: () => room.barnNow(),
+      newId,
+    });
+    const forgetting = new Forgetting({
+      folder: options.folder,
+      erase: (people, run) => room.erase(people, run),
+      others: [feeds.forget, gate.forget],
+      newRun,
+      done: () => void learning.learn(),
+      log,
+    });
     room = new Room({
       storage,
       gate: gate.gate,
@@ -199,6 +212,8 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     });
     if (!options.clock) steady.start();
     room.start();
+    // What a crash has cut off.
+    await forgetting.erase();
     forgetOld();
     learning.start();
     const stopToday = options.demo
@@ -254,7 +269,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       accounts.endpoint,
       importEndpoint({ take: (op) => room.takeOne(op), barnNow: () => room.barnNow() }),
       ...peopleEndpoints({
-        folder: options.folder,
+        forgetting,
         storage,
         board: () => room.board,
         dayEntries: () => room.dayEntries(),
@@ -262,12 +277,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
         newId,
         barnNow: () => room.barnNow(),
       }),
-      ...(await feedsEndpoints({
-        folder: options.folder,
-        board: () => room.board,
-        barnNow: () => room.barnNow(),
-        newId,
-      })),
+      ...feeds.endpoints,
       backupEndpoint(options.folder, clock, gate.audit),
       ...photosEndpoints({
         shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
@@ -296,6 +306,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       close: async () => {
         stopToday();
         steady.stop();
+        await forgetting.settle();
         await room.close();
         await learning.stop();
         await accounts.stop();
@@ -311,8 +322,13 @@ export async function openHub(options: HubOptions): Promise<Hub> {
   }
 }
 
+/** A new name for a run of sequence numbers. */
+function newRun(): string {
+  return randomUUID().replaceAll('-', '');
+}
+
 function beginning(first: Board | undefined): Beginning {
-  const journal = randomUUID().replaceAll('-', '');
+  const journal = newRun();
   const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
   return first ? { board: first, journal } : emptyBeginning(timeZone, journal);
 }

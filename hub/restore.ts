@@ -8,6 +8,7 @@ import { copyFile, mkdir, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { wallTimeAt } from '#core/time/zone.ts';
+import { FEEDS_NAME } from './feeds.ts';
 import { AUDIT_NAME } from './gate/audit.ts';
 import { GATE_NAME } from './gate/gateFile.ts';
 import { codeOf, runCommandLine, StartError } from './startError.ts';
@@ -66,9 +67,12 @@ function freshFolder(folder: string): string {
   return `${folder}.new`;
 }
 
-/** Which tablets there are, and the PINs, are not the backup's but as they stand: a lost tablet must not come back with it. */
+/**
+ * Which tablets there are, the PINs and the calendar addresses are not the backup's but as they stand: a lost tablet must
+ * not come back with it, and phones keep their calendars.
+ */
 async function keepGate(from: string, to: string): Promise<void> {
-  for (const name of [GATE_NAME, AUDIT_NAME]) {
+  for (const name of [GATE_NAME, AUDIT_NAME, FEEDS_NAME]) {
     if (existsSync(join(from, name))) await copyFile(join(from, name), join(to, name));
   }
   await syncFolder(to);

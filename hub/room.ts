@@ -4,6 +4,7 @@
  */
 import { barnTimeAt } from '#core/time/barnClock.ts';
 import type { Board } from '#core/day/board.ts';
+import type { Forgotten } from '#core/day/forget.ts';
 import type { Entry, Op, OpFact } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
 import type { BarnClock, FromTablet, Status } from '#core/wire/messages.ts';
@@ -188,6 +189,13 @@ export class Room {
   /** A fact the hub itself brings in. Resolves when everybody has been told, or it could not be written down. */
   bring(fact: OpFact): Promise<void> {
     return this.#ledger.bring(fact);
+  }
+
+  /** Takes these people out of all that the hub keeps; every tablet gets the board anew. Rejects as the ledger does. */
+  async erase(people: readonly Forgotten[], run: string): Promise<void> {
+    await this.#ledger.erase(people, run);
+    for (const { session, live } of this.#audience.live()) this.#welcome(session, live, { since: null });
+    this.#parts.planner.changed(this.board);
   }
 
   /** A coordinator's op that came another way than by a socket. Null: it could not be written down. */

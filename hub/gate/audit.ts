@@ -1,9 +1,13 @@
 /**
- * Who was let in, turned away or struck off: one line of JSON each, only ever added to. What is done on the board stands in
+ * Who was let in, turned away or struck off: one line of JSON each, only ever added to; of somebody
+ * who was erased the id goes. What is done on the board stands in
  * the journal; no PIN, code or token stands in either.
  */
-import { open } from 'node:fs/promises';
+import { open, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { withoutAll, type Forgotten } from '#core/day/forget.ts';
+import { codeOf } from '../startError.ts';
+import { writeWhole } from '../storage/files.ts';
 
 export const AUDIT_NAME = 'gate.log';
 
@@ -32,6 +36,8 @@ export type Seen = {
 
 export type Audit = {
   add(seen: Seen): void;
+  /** Puts another id in the place of these people's. On disk when this resolves. */
+  forget(people: readonly Forgotten[]): Promise<void>;
   /** Resolves when all of it is written, or could not be. */
   settle(): Promise<void>;
 };
@@ -46,12 +52,17 @@ export function auditIn(folder: string, now: () => number, log: (line: string) =
         .then(() => append(join(folder, AUDIT_NAME), line))
         .catch((error: unknown) => log(`Could not write ${AUDIT_NAME}: ${String(error)}`));
     },
+    forget: (people) => {
+      const forgotten = last.then(() => rewrite(join(folder, AUDIT_NAME), people));
+      last = forgotten.catch(() => {});
+      return forgotten;
+    },
     settle: () => last,
   };
 }
 
 /** For a hub that keeps nothing. */
-export const NO_AUDIT: Audit = { add: () => {}, settle: async () => {} };
+export const NO_AUDIT: Audit = { add: () => {}, forget: async () => {}, settle: async () => {} };
 
 async function append(path: string, line: string): Promise<void> {
   const file = await open(path, 'a', OWNER_ONLY);
@@ -59,5 +70,25 @@ async function append(path: string, line: string): Promise<void> {
     await file.appendFile(line);
   } finally {
     await file.close();
+  }
+}
+
+async function rewrite(path: string, people: readonly Forgotten[]): Promise<void> {
+  const text = await readFile(path, 'utf8').catch((error: unknown) => {
+    if (codeOf(error) === 'ENOENT') return '';
+    throw error;
+  });
+  const left = text
+    .split('\n')
+    .map((line) => (people.some(({ id }) => line.includes(`"${id}"`)) ? lineWithout(line, people) : line));
+  if (left.join('\n') !== text) await writeWhole(path, left.join('\n'));
+}
+
+/** A line that a power cut left unfinished says nothing that can be cleared. */
+function lineWithout(line: string, people: readonly Forgotten[]): string {
+  try {
+    return JSON.stringify(withoutAll<unknown>(JSON.parse(line), people));
+  } catch {
+    return '';
   }
 }

@@ -4,6 +4,7 @@
  */
 import { randomBytes } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
+import type { Forgotten } from '#core/day/forget.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
 import type { Here } from '#core/wire/gate.ts';
@@ -199,6 +200,16 @@ export class Keeper implements RoomGate {
   touched(device: string): void {
     const open = this.#open(device);
     if (open) this.#unlocked.set(device, { ...open, until: this.#parts.clock() + UNTOUCHED_MS });
+  }
+
+  /** Their PINs go, and what they have unlocked is locked. On disk when this resolves. */
+  async forget(people: readonly Forgotten[]): Promise<void> {
+    const isTheirs = (id: string): boolean => people.some((one) => one.id === id);
+    for (const [device, { by }] of this.#unlocked) if (isTheirs(by)) this.lock(device);
+    const left = Object.entries(this.#record.pins).filter(([id]) => !isTheirs(id));
+    await this.save({ ...this.#record, pins: Object.fromEntries(left) });
+    await this.audit.forget(people);
+    this.#changed(null);
   }
 
   /** Something about the coordinators has changed. */

@@ -1,6 +1,7 @@
 /** The gate put together: for a barn, with its list of tablets; or open to all, as the demo is. */
 import type { IncomingMessage } from 'node:http';
 import type { Board } from '#core/day/board.ts';
+import type { Forgotten } from '#core/day/forget.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import type { GateOutcome, KnownTablet, Wish } from '#core/wire/gate.ts';
 import type { Endpoint } from '../endpoints.ts';
@@ -40,6 +41,8 @@ export type SetUpGate = {
   readonly tablets: () => readonly Omit<KnownTablet, 'isHere'>[];
   readonly tokenIn: (request: IncomingMessage) => string | null;
   readonly renew: (token: string | null, request: IncomingMessage) => string | null;
+  /** Takes these people's PINs away, and their ids out of what is logged. On disk when this resolves. */
+  readonly forget: (people: readonly Forgotten[]) => Promise<void>;
   readonly start: (changed: (device: string | null) => void) => void;
   readonly stop: () => Promise<void>;
 };
@@ -72,6 +75,7 @@ export async function setUpGate(parts: GateParts): Promise<SetUpGate> {
     tokenIn: (request) => keeper.tokenIn(request),
     renew: (token, request) =>
       token !== null && keeper.admit(token) ? cookieFor(token, port(), 'encrypted' in request.socket) : null,
+    forget: (people) => keeper.forget(people),
     start: (changed) => keeper.start(changed),
     stop: () => keeper.stop(),
   };
@@ -87,6 +91,7 @@ export const EVERYBODY: SetUpGate = {
   tablets: () => [],
   tokenIn: () => null,
   renew: () => null,
+  forget: async () => {},
   start: () => {},
   stop: async () => {},
 };

@@ -1,6 +1,7 @@
 /** Storage in a folder: one snapshot, journal files with what came after it, and a file for each day that is over. */
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
+import { withoutAll, type Forgotten } from '#core/day/forget.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
 import { codeOf, StartError } from '../startError.ts';
@@ -28,7 +29,6 @@ const LOCK_NAME = 'lock';
 export async function openDiskStorage(folder: string, first: Beginning, now: number): Promise<Storage> {
   const unlock = await lockFolder(folder);
   try {
-    for await (const _ of erasingSteps(folder, first.journal, now));
     const found = (await readFolder(folder, now)) ?? (await begin(folder, first, now));
     return await DiskStorage.open(folder, found, first.journal, unlock);
   } catch (error) {
@@ -145,6 +145,18 @@ class DiskStorage implements Storage {
 
   days(most: number): Promise<{ days: KeptDay[]; damaged: string[] }> {
     return readDays(this.daysFolder, most);
+  }
+
+  erase(people: readonly Forgotten[], run: string): Promise<void> {
+    this.#snapshotting = this.#snapshotting
+      .catch(() => {})
+      .then(async () => {
+        await this.#journal.rewrite(async () => {
+          for await (const _ of erasingSteps(this.#folder, people, run));
+        });
+        this.opened = { ...withoutAll(this.opened, people), journal: run };
+      });
+    return this.#snapshotting;
   }
 
   get daysFolder(): string {

@@ -1,18 +1,18 @@
 /**
- * People to be erased from a hub's folder. What is to be done stands in `erasing.json` before anything else happens, and goes
- * last; the next start finds it and does it to the end. Each file is there whole, as before or as after, at every moment.
+ * People to be erased from a hub's folder. Who stands in `erasing.json` before anything else happens; the note goes last, and
+ * a hub that starts and finds it does the rest. Each file is there whole, as before or as after, at every moment.
  */
 import { readdir, readFile, rm, unlink } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as z from 'zod/mini';
 import { Id } from '#core/barn/fields.ts';
-import { withoutPerson, type Forgotten } from '#core/day/forget.ts';
+import { withoutAll, type Forgotten } from '#core/day/forget.ts';
 import { codeOf } from '../startError.ts';
 import { syncFolder, writeWhole } from './files.ts';
-import { dayFrom, dayNames, DAYS_FOLDER } from './keptDay.ts';
-import { readFolder, SNAPSHOT_NAME } from './load.ts';
+import { dayFrom, dayNames, DAYS_FOLDER, namesIn } from './keptDay.ts';
+import { SNAPSHOT_NAME } from './load.ts';
 import { seal, unseal } from './seal.ts';
-import { beginSegment, readSegment, segmentName } from './segment.ts';
+import { beginSegment, readSegment, segmentFrom } from './segment.ts';
 import { damaged } from './sealedFile.ts';
 import { SnapshotFile } from './snapshot.ts';
 
@@ -22,10 +22,11 @@ const Erasing = z.object({
   people: z.array(z.object({ id: Id, as: Id, names: z.array(z.string()) })),
 });
 
-/** Copies of old files, in which the person may stand. */
-const COPIES = /^(version-\d+|torn-.*\.log|.*\.new)$/;
+/** Copies of old files, and what a crash has left of new ones, in which the person may stand. */
+const COPIES = /^(version-\d+|torn-.*\.log|(journal|snapshot).*\.new)$/;
+const LEFT_OVER = /\.new$/;
 
-/** Whom the next start will erase. */
+/** Who is still to be erased. */
 export async function erasingIn(folder: string): Promise<readonly Forgotten[]> {
   const path = join(folder, ERASING_NAME);
   try {
@@ -47,38 +48,43 @@ export async function noteErasing(folder: string, people: readonly Forgotten[]):
 }
 
 /**
- * Erases who is noted, a file a step; for a folder nobody writes to. `freshRun` names the run of numbers anew, so that no
- * tablet goes on from what it has. A folder of an older data version is left until it has been brought up to this one.
+ * Takes `people` out of a folder's records, a file a step, while nobody else writes to them. `run` names the run of numbers
+ * anew. Doing it again changes nothing more.
  */
-export async function* erasingSteps(folder: string, freshRun: string, now: number): AsyncGenerator<string> {
-  const people = await erasingIn(folder);
-  if (people.length === 0) return;
-  const erased = <T>(value: T): T => people.reduce((left, person) => withoutPerson(left, person), value);
-  const found = await readFolder(folder, now);
-  if (found && found.olderVersion !== null) return;
-  if (found) {
-    const { snapshot } = found;
-    for (const from of found.segments) {
-      const { batches } = await readSegment(join(folder, segmentName(from)), snapshot.journal);
-      await beginSegment(folder, snapshot.journal, from, erased(batches));
-      yield segmentName(from);
-    }
-    await new SnapshotFile(join(folder, SNAPSHOT_NAME)).write({ ...erased(snapshot), run: freshRun });
-    yield SNAPSHOT_NAME;
+export async function* erasingSteps(
+  folder: string,
+  people: readonly Forgotten[],
+  run: string,
+): AsyncGenerator<string> {
+  const snapshotFile = new SnapshotFile(join(folder, SNAPSHOT_NAME));
+  const read = await snapshotFile.read();
+  if (!read) return;
+  const { snapshot } = read;
+  for (const name of await readdir(folder)) {
+    const from = segmentFrom(name);
+    if (from === null) continue;
+    const { batches } = await readSegment(join(folder, name), snapshot.journal);
+    await beginSegment(folder, snapshot.journal, from, withoutAll(batches, people));
+    yield name;
   }
+  await snapshotFile.write({ ...withoutAll(snapshot, people), run });
+  yield SNAPSHOT_NAME;
   const days = join(folder, DAYS_FOLDER);
   for (const name of await dayNames(days)) {
     const day = dayFrom(await readFile(join(days, name), 'utf8'));
     // What cannot be read cannot be cleared of anybody.
     if (day === 'damaged') await unlink(join(days, name));
-    else await writeWhole(join(days, name), seal(erased(day)));
+    else await writeWhole(join(days, name), seal(withoutAll(day, people)));
     yield name;
   }
-  for (const name of await readdir(folder)) {
-    if (!COPIES.test(name)) continue;
+  yield* removeIn(folder, COPIES);
+  yield* removeIn(days, LEFT_OVER);
+}
+
+async function* removeIn(folder: string, names: RegExp): AsyncGenerator<string> {
+  for (const name of await namesIn(folder)) {
+    if (!names.test(name)) continue;
     await rm(join(folder, name), { recursive: true });
     yield name;
   }
-  await noteErasing(folder, []);
-  yield ERASING_NAME;
 }

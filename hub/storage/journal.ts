@@ -94,6 +94,24 @@ export class Journal {
     });
   }
 
+  /** While `step` writes the files anew nothing is appended; then appends go on at the end of the last one. */
+  rewrite(step: () => Promise<void>): Promise<void> {
+    return this.#inTurn(async () => {
+      if (this.#trouble) throw this.#trouble;
+      await this.#current?.close();
+      this.#current = null;
+      const failed = await step().then(
+        () => null,
+        (error: unknown) => asError(error),
+      );
+      await this.#amend().catch((error: unknown) => {
+        // Each file is there whole: opening it again is all there is to mend.
+        throw this.#stop(error, async () => {});
+      });
+      if (failed) throw failed;
+    });
+  }
+
   /** To be done before `open`: begins a file for what comes next. */
   async beginNext(): Promise<void> {
     const from = this.#lastSeq + 1;

@@ -88,7 +88,8 @@ export async function dayNames(folder: string): Promise<string[]> {
   return (await namesIn(folder)).filter((name) => NAME.test(name)).sort();
 }
 
-async function namesIn(folder: string): Promise<string[]> {
+/** Of all files in `folder`; none when there is no such folder. */
+export async function namesIn(folder: string): Promise<string[]> {
   try {
     return await readdir(folder);
   } catch (error) {

@@ -1,4 +1,5 @@
 /** Storage that forgets when the process ends: for tests and for measuring without a disk. */
+import { withoutAll } from '#core/day/forget.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
 import type { KeptDay } from './keptDay.ts';
@@ -16,7 +17,7 @@ export class Memory {
 export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
   memory.journal ??= first.journal;
   const state = (memory.state ??= firstState(first.board));
-  const opened: Opened = {
+  let opened: Opened = {
     journal: memory.journal,
     state,
     entries: memory.entries.filter((entry) => entry.seq > state.seq),
@@ -25,7 +26,9 @@ export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
     trouble: null,
   };
   return {
-    opened,
+    get opened() {
+      return opened;
+    },
     append: async (entries) => {
       memory.entries.push(...entries);
     },
@@ -42,6 +45,13 @@ export function openMemoryStorage(memory: Memory, first: Beginning): Storage {
       if (!isThere) memory.days.push(day);
     },
     days: async (most) => ({ days: most > 0 ? memory.days.slice(-most) : [], damaged: [] }),
+    erase: async (people, run) => {
+      memory.journal = run;
+      memory.state = withoutAll(memory.state, people);
+      memory.entries = withoutAll(memory.entries, people);
+      memory.days = withoutAll(memory.days, people);
+      opened = { ...withoutAll(opened, people), journal: run };
+    },
     daysFolder: null,
     close: async () => {},
   };

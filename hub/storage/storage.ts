@@ -4,6 +4,7 @@
  */
 import type { Board } from '#core/day/board.ts';
 import { emptyBoard } from '#core/day/emptyBoard.ts';
+import type { Forgotten } from '#core/day/forget.ts';
 import type { Entry } from '#core/day/ops.ts';
 import type { SequenceState } from '#core/day/sequence.ts';
 import type { WriteTrouble } from '#core/wire/messages.ts';
@@ -60,6 +61,12 @@ export interface Storage {
   keepDay(day: KeptDay): Promise<void>;
   /** The last `most` days put by, oldest first; `damaged` names those that cannot be read. */
   days(most: number): Promise<{ days: KeptDay[]; damaged: string[] }>;
+  /**
+   * Takes these people out of all that is kept, and names the run of sequence numbers `run` from now on, so that no tablet
+   * goes on from what it has. What is appended meanwhile waits. Rejects when it could not be done to the end: then some of
+   * it may be cleared, nothing else has changed, and it can be asked again.
+   */
+  erase(people: readonly Forgotten[], run: string): Promise<void>;
   /** Folder with a file for each of them, for a thread that reads them itself; null: they are kept in memory. */
   readonly daysFolder: string | null;
   /** Waits for what is under way and lets another hub have the data. */

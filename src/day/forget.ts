@@ -6,7 +6,7 @@ import type { Barn } from '../barn/barn.ts';
 import { own } from '../barn/basics.ts';
 import { CHANGE_REASONS } from '../barn/changeReasons.ts';
 
-export const PEOPLE_TABLES = ['volunteers', 'riders'] as const;
+export const PEOPLE_TABLES = ['volunteers', 'riders', 'staff'] as const;
 export type PeopleTable = (typeof PEOPLE_TABLES)[number];
 
 /** Somebody to be taken out: from now on `as`, which is the id of nobody. */
@@ -33,6 +33,7 @@ const PERSON_KEYS: ReadonlySet<string> = new Set([
   'rider',
   'leader',
   'sideWalkers',
+  'instructor',
   'to',
   'in',
   'out',
@@ -46,11 +47,8 @@ const LEFT_OUT = '–';
  * alone, as it may mean them.
  */
 export function namesOf(barn: Barn, table: PeopleTable, id: string): string[] {
-  const rider = own(barn.riders, id);
-  const whole =
-    table === 'riders'
-      ? [rider?.callName ?? '', rider?.private?.fullName ?? '']
-      : [own(barn.volunteers, id)?.name ?? ''];
+  const full = table === 'riders' ? own(barn.riders, id)?.private?.fullName : undefined;
+  const whole = [nameIn(barn, table, id) ?? '', full ?? ''];
   const names = new Set([...whole, ...whole.map((name) => name.trim().split(/\s+/)[0] ?? '')]);
   const others = new Set(
     [barn.volunteers, barn.staff, barn.horses].flatMap((records) =>
@@ -59,6 +57,23 @@ export function namesOf(barn: Barn, table: PeopleTable, id: string): string[] {
   );
   for (const one of Object.values(barn.riders)) if (one.id !== id) others.add(one.callName.toLowerCase());
   return [...names].filter((name) => name.length > 1 && !others.has(name.toLowerCase()));
+}
+
+/** How somebody is called on the coordinator's screens; null: no record has this id. */
+export function nameIn(barn: Barn, table: PeopleTable, id: string): string | null {
+  switch (table) {
+    case 'riders':
+      return own(barn.riders, id)?.callName ?? null;
+    case 'volunteers':
+      return own(barn.volunteers, id)?.name ?? null;
+    case 'staff':
+      return own(barn.staff, id)?.name ?? null;
+  }
+}
+
+/** `value`, anything kept as JSON, without these people. */
+export function withoutAll<T>(value: T, people: readonly Forgotten[]): T {
+  return people.reduce((left, person) => withoutPerson(left, person), value);
 }
 
 /** `value`, anything kept as JSON, without this person. Doing it again changes nothing. */

@@ -69,6 +69,11 @@ export class Sequence {
     for (const { id } of lost) this.#seen.delete(id);
   }
 
+  /** The board as `change` makes it anew; numbers and answers stay. No entry may be on its way to disk. */
+  rewrite(change: (board: Board) => Board): void {
+    this.#board = change(this.#board);
+  }
+
   get state(): SequenceState {
     return this.stateAt(this.mark);
   }

@@ -11,7 +11,7 @@ import { namesOf, withoutPeople, withoutPerson, type Forgotten } from '#core/day
 import type { Entry, OpFact } from '#core/day/ops.ts';
 import { Sequence } from '#core/day/sequence.ts';
 import { openDiskStorage } from '../../hub/storage/disk.ts';
-import { erasingSteps, noteErasing } from '../../hub/storage/erasing.ts';
+import { erasingSteps } from '../../hub/storage/erasing.ts';
 import { dayFrom, keptDay } from '../../hub/storage/keptDay.ts';
 import { forgetOldDays } from '../../hub/storage/retention.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
@@ -96,9 +96,13 @@ async function filesWith(at: string, ...texts: string[]): Promise<string[]> {
   return found.flat();
 }
 
-const reopened = async (at: string): Promise<Board> => {
-  const storage = await openDiskStorage(at, { board, journal: 'j2' }, NOON);
+const erased = async (at: string): Promise<Board> => {
+  const running = await openDiskStorage(at, { board, journal: 'j9' }, NOON);
+  await running.erase([PERSON], 'j2');
   // Another name for the run: no tablet goes on from what it has.
+  expect(running.opened.journal).toBe('j2');
+  await running.close();
+  const storage = await openDiskStorage(at, { board, journal: 'j9' }, NOON);
   expect(storage.opened.journal).toBe('j2');
   const found = boardOf(storage.opened);
   const { days, damaged } = await storage.days(9);
@@ -112,8 +116,7 @@ describe('a person erased', () => {
   test('is in no byte of the folder, and everything else stands', async () => {
     expect((await filesWith(folder, NAME)).length).toBeGreaterThan(3);
     const before = boardOf({ state: { board, seq: 0, at: 0, seen: [] }, entries });
-    await noteErasing(folder, [PERSON]);
-    const after = await reopened(folder);
+    const after = await erased(folder);
     expect(await filesWith(folder, 'zebedee', 'quill')).toEqual([]);
     expect(after).toEqual(withoutPerson(before, PERSON));
     // The work stays counted, under an id that is nobody's.
@@ -125,22 +128,19 @@ describe('a person erased', () => {
     expect(after.barn.horses).toEqual(withoutPerson(before.barn.horses, PERSON));
   });
 
-  test('a power cut after any step: the next start does the rest', async () => {
-    await noteErasing(folder, [PERSON]);
+  test('a power cut after any step: the folder opens, and being asked again does the rest', async () => {
     const whole = `${folder}-whole`;
     await cp(folder, whole, { recursive: true });
-    const expected = await reopened(whole);
+    const expected = await erased(whole);
     let isDone = false;
     for (let cut = 0; !isDone; cut += 1) {
       const at = `${folder}-${cut}`;
       await cp(folder, at, { recursive: true });
-      const steps = erasingSteps(at, 'j9', NOON);
+      const steps = erasingSteps(at, [PERSON], 'j9');
       for (let i = 0; i < cut; i += 1) isDone = (await steps.next()).done ?? false;
       if (isDone) break;
       await steps.return(undefined);
-      const storage = await openDiskStorage(at, { board, journal: 'j2' }, NOON);
-      expect(boardOf(storage.opened)).toEqual(expected);
-      await storage.close();
+      expect(await erased(at)).toEqual(expected);
       expect(await filesWith(at, 'zebedee', 'quill')).toEqual([]);
     }
     expect(isDone).toBe(true);

@@ -130,6 +130,30 @@ describe.each([
     await again.close();
   });
 
+  test('erases a person everywhere, and takes appends while it does', async () => {
+    const storage = await open();
+    await storage.append(entries(1, 3));
+    await storage.snapshot(stateAt(3), 1);
+    await storage.append(entries(4, 5));
+    const under = storage.erase([{ id: 'ada', as: 'gone-1', names: ['ada'] }], 'j2');
+    await storage.append([{ ...entry(6), by: 'ben' }]);
+    await under;
+    expect(storage.opened.journal).toBe('j2');
+    await storage.append([{ ...entry(7), by: 'ben' }]);
+    await storage.close();
+    const again = await open();
+    expect(again.opened.journal).toBe('j2');
+    expect(again.opened.entries.map(({ seq, by }) => [seq, by])).toEqual([
+      [4, 'gone-1'],
+      [5, 'gone-1'],
+      [6, 'ben'],
+      [7, 'ben'],
+    ]);
+    expect((await again.entries(1, 7)).map(({ seq }) => seq)).toEqual([1, 2, 3, 4, 5, 6, 7]);
+    expect(JSON.stringify([again.opened, await again.entries(1, 7)])).not.toContain('"ada"');
+    await again.close();
+  });
+
   test('takes appends while a snapshot is under way', async () => {
     const storage = await open();
     await storage.append(entries(1, 3));

@@ -28,9 +28,14 @@ test('erased only once the name has been typed; then the record is gone', async 
   await tap(page.locator('[data-action="records"]'));
   await tap(page.locator('[data-table="riders"]'));
   await tap(page.locator('[data-record="zq1"]'));
+  await tap(page.locator('[data-action="heldOpen"]'));
+  const table = page.waitForEvent('download');
+  await tap(page.locator('[data-action="heldTable"]'));
+  expect(readFileSync(await (await table).path(), 'utf8')).toContain('Record,,,,callName,Zebedee');
   const given = page.waitForEvent('download');
   await tap(page.locator('[data-action="held"]'));
   expect(readFileSync(await (await given).path(), 'utf8')).toContain('"callName": "Zebedee"');
+  await tap(page.locator('[data-dialog="held"] [data-action="close"]'));
   await tap(page.locator('[data-action="erase"]'));
   await page.fill('[name="eraseName"]', 'Zeb');
   expect(await page.locator('[data-action="eraseSure"]').isDisabled()).toBe(true);

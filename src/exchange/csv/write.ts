@@ -72,7 +72,8 @@ function tackText({ name, items, kg }: TackList): string {
   return items.length === 0 ? `${name}${weight}` : `${name}${weight}: ${items.join(' | ')}`;
 }
 
-const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const;
+/** As tables name them; ISO 8601 weekday 1 first. */
+export const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const;
 
 function volunteerRow({ id, name, clearances, private: kept }: Volunteer): Record<string, string> {
   const clock = (minutes: number): string => {

@@ -140,6 +140,10 @@ export function sayRecordFault(code: RecordFault, limit: number | null): string 
 
 export const RECORDS_ERASE = {
   held: 'All that is held',
+  heldWhat:
+    'The record, what is planned, and what was done. It is personal: keep it where only the person and the coordinator can get at it.',
+  asTable: 'As a table (CSV)',
+  asJson: 'As it is stored (JSON)',
   erase: 'Erase',
   sure: 'Erase for good',
   what: 'The record goes now. What was done stays counted, under a number that leads to nobody.',
@@ -148,14 +152,14 @@ export const RECORDS_ERASE = {
 } as const;
 
 export const RECORDS_ERASED = {
-  now: 'Erased.',
-  nextStart:
-    'The record is gone. The hub clears its files when it next starts: restart it to have that done now.',
+  now: 'Erased, from every file of the hub too.',
+  nextStart: 'The record is gone. The hub could not clear all its files; it tries again when it next starts.',
 } as const;
 
 export const RECORDS_NOT_ERASED = {
   otherName: 'This is not the name in the record.',
   onToday: 'This person is on today’s board. Take them out of today, or erase them tomorrow.',
+  lastCoordinator: 'The barn’s only coordinator stays. Make somebody else a coordinator first.',
   unclearId:
     'The id of this record is a word of the board’s own, so it cannot be cleared safely. Nothing was changed.',
   readOnly: 'The hub cannot write anything down just now. Nothing was changed.',

@@ -145,6 +145,10 @@ export function sayRecordFault(code: RecordFault, limit: number | null): string 
 
 export const RECORDS_ERASE = {
   held: 'Todo lo que se guarda',
+  heldWhat:
+    'El registro, lo planeado y lo hecho. Es personal: guárdelo donde solo la persona y la coordinación lleguen a él.',
+  asTable: 'Como tabla (CSV)',
+  asJson: 'Tal como se guarda (JSON)',
   erase: 'Borrar',
   sure: 'Borrar para siempre',
   what: 'El registro se va ahora. Lo que se hizo queda contado, bajo un número que no lleva a nadie.',
@@ -153,14 +157,15 @@ export const RECORDS_ERASE = {
 } as const;
 
 export const RECORDS_ERASED = {
-  now: 'Borrado.',
+  now: 'Borrado, también de todos los archivos de la central.',
   nextStart:
-    'El registro ya no está. La central limpia sus archivos cuando vuelve a arrancar: reiníciela para que lo haga ahora.',
+    'El registro ya no está. La central no pudo limpiar todos sus archivos; lo intenta otra vez cuando vuelva a arrancar.',
 } as const;
 
 export const RECORDS_NOT_ERASED = {
   otherName: 'Ese no es el nombre del registro.',
   onToday: 'Esta persona está en el tablero de hoy. Sáquela de hoy, o bórrela mañana.',
+  lastCoordinator: 'La única persona de coordinación se queda. Nombre primero a otra.',
   unclearId:
     'El id de este registro es una palabra del propio tablero y no se puede limpiar con seguridad. No se cambió nada.',
   readOnly: 'La central no puede guardar nada en este momento. No se cambió nada.',

@@ -3,8 +3,8 @@ import type { PeopleTable } from '#core/day/forget.ts';
 import { EraseAnswer } from '#core/wire/people.ts';
 
 /** Where the hub gives out all that it holds of somebody. */
-export function heldAt(table: PeopleTable, id: string): string {
-  return `/people/${table}/${id}`;
+export function heldAt(table: PeopleTable, id: string, as: 'json' | 'csv' = 'json'): string {
+  return `/people/${table}/${id}${as === 'csv' ? '?as=csv' : ''}`;
 }
 
 /** `confirm`: the person's name as it was typed. Null: the hub did not answer. */
