@@ -2,7 +2,8 @@
 import { join } from 'node:path';
 import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
-import { greeting, showOnConsole } from '../hub/greeting.ts';
+import { consoleCode } from '../hub/gate/consoleCode.ts';
+import { codeOnTerminal, greeting } from '../hub/greeting.ts';
 import { openHub, StartError, type Hub, type HubOptions } from '../hub/main.ts';
 import { runCommandLine } from '../hub/startError.ts';
 import { readDemoArguments, type DemoArguments } from './arguments.ts';
@@ -134,7 +135,9 @@ function reachable(host: string): string {
 }
 
 async function main(args: readonly string[]): Promise<void> {
-  const demo = await Demo.open({ ...readDemoArguments(args), showCode: showOnConsole });
+  const asked = readDemoArguments(args);
+  const showCode = consoleCode({ data: asked.data, terminal: codeOnTerminal(), log: console.error });
+  const demo = await Demo.open({ ...asked, showCode });
   const { hub } = demo;
   const name = `${hub.barnName()} (an invented barn, sped up)`;
   console.log(greeting(name, `http://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY));

@@ -1,5 +1,6 @@
 /** What stands in the terminal once the hub is up. */
 import { renderUnicodeCompact } from 'uqr';
+import type { Kept } from './gate/consoleCode.ts';
 
 /** The addresses to open, and for a person at a terminal the first one as a QR code to hold a tablet to. */
 export function greeting(name: string, here: string, lan: readonly string[], withCode: boolean): string {
@@ -10,11 +11,16 @@ export function greeting(name: string, here: string, lan: readonly string[], wit
   return lines.join('\n');
 }
 
-/** A pairing code, on the console only: never through the log. */
-export function showOnConsole(code: string, [first]: readonly string[]): void {
-  console.log(`  code     ${code.slice(0, 3)} ${code.slice(3)}   (pairs one tablet within five minutes)`);
-  if (first && process.stdout.isTTY)
-    console.log(renderUnicodeCompact(`${first}/pair#${code}`, { border: 2 }));
+/** A pairing code, and as a QR code the address that brings it along. */
+export function codeLines({ code, address }: Kept, withCode: boolean): string {
+  const line = `  code     ${code.slice(0, 3)} ${code.slice(3)}   (pairs one tablet within five minutes)`;
+  if (address === null || !withCode) return line;
+  return `${line}\n${renderUnicodeCompact(`${address}/pair#${code}`, { border: 2 })}`;
+}
+
+/** For a terminal at which somebody sits; null: what is printed goes elsewhere. */
+export function codeOnTerminal(): ((kept: Kept) => void) | null {
+  return process.stdout.isTTY ? (kept) => console.log(codeLines(kept, true)) : null;
 }
 
 /** How tablets come to trust the hub's certificate, and the number to compare on the way. */

@@ -10,6 +10,7 @@ import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
 import { backupEndpoint } from './backupDownload.ts';
 import type { Endpoint } from './endpoints.ts';
+import type { ShowCode } from './gate/consoleCode.ts';
 import { namesOf } from './gate/hosts.ts';
 import { Crowd, LIMITS, OPEN_LIMITS, type Limits } from './gate/limits.ts';
 import { EVERYBODY, setUpGate } from './gate/setUp.ts';
@@ -61,7 +62,7 @@ export type HubOptions = {
   /** A pairing code that counts from the start. */
   readonly firstCode?: string | null;
   /** Shows a pairing code on the hub's own console; default nowhere. */
-  readonly showCode?: (code: string, addresses: readonly string[]) => void;
+  readonly showCode?: ShowCode;
   /** Names besides its own by which the hub may be called. */
   readonly names?: readonly string[];
   readonly limits?: Limits;

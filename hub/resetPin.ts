@@ -51,7 +51,7 @@ function readArguments(args: readonly string[]): string {
 async function main(args: readonly string[]): Promise<void> {
   const count = await resetPins(readArguments(args), Date.now());
   console.log(
-    `PINs taken away: ${count}. Start the hub; its console shows a code. Enter it on the coordinator’s tablet and choose a new PIN.`,
+    `PINs taken away: ${count}. Start the hub; "npm run pairing-code" shows a code. Enter it on the coordinator’s tablet and choose a new PIN.`,
   );
 }
 

@@ -3,7 +3,8 @@ import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { certifiedNames, isOnlyHere } from './addresses.ts';
 import { readArguments, type Arguments } from './arguments.ts';
-import { greeting, showOnConsole, trustLines } from './greeting.ts';
+import { consoleCode } from './gate/consoleCode.ts';
+import { codeOnTerminal, greeting, trustLines } from './greeting.ts';
 import { openLog } from './log.ts';
 import { openHub, type Hub, type HubOptions } from './main.ts';
 import { announce } from './mdns.ts';
@@ -33,7 +34,7 @@ export async function runHub(
       host,
       names,
       folder: join(data, 'barn'),
-      showCode: showOnConsole,
+      showCode: consoleCode({ data, terminal: codeOnTerminal(), log: (line) => say(line) }),
       log: (line) => say(line),
       openMetrics: asked.metrics,
       ...(certificates && { certificates }),
@@ -42,11 +43,6 @@ export async function runHub(
     // Only now: a start that is refused leaves nothing behind.
     const log = await openLog(data);
     say = log.line;
-    const scheme = certificates ? 'https' : 'http';
-    console.log(
-      greeting(hub.barnName(), `${scheme}://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY),
-    );
-    if (certificates?.shown.print) console.log(trustLines(hub.addresses, certificates.shown.print));
     const goQuiet = isOnlyHere(host) ? async () => {} : beFound(hub, asked, log.line);
     const stopWatch = watchOver(process.env);
     closeWhenStopped(async () => {
@@ -55,6 +51,12 @@ export async function runHub(
       await hub.close();
       await log.close();
     });
+    // Whoever reads this may stop it at once, and it ends as it should.
+    const scheme = certificates ? 'https' : 'http';
+    console.log(
+      greeting(hub.barnName(), `${scheme}://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY),
+    );
+    if (certificates?.shown.print) console.log(trustLines(hub.addresses, certificates.shown.print));
   } catch (error) {
     if (!(error instanceof StartError)) throw error;
     console.error(error.message);

@@ -27,8 +27,8 @@ export type KeeperParts = {
   readonly staff: () => readonly Coordinator[];
   /** Of the hub; the cookie's name has it. */
   readonly port: () => number;
-  /** Shows a code on the hub's own console. */
-  readonly showCode: (code: string) => void;
+  /** Shows a code on the hub's own console; null: none is needed any more. */
+  readonly showCode: (code: string | null) => void;
 };
 
 /** Somebody at the hub is needed while it has no tablet or no coordinator: then its console shows a code. */
@@ -50,7 +50,8 @@ export class Keeper implements RoomGate {
   #writing: Promise<void> = Promise.resolve();
   #isOwed = false;
   #writtenAt: number;
-  #codeShownUntil = 0;
+  /** Null: none is shown. */
+  #codeShownUntil: number | null = 0;
   #changed: (device: string | null) => void = () => {};
   #timer: NodeJS.Timeout | undefined;
 
@@ -77,6 +78,7 @@ export class Keeper implements RoomGate {
 
   async stop(): Promise<void> {
     clearInterval(this.#timer);
+    this.#hideCode();
     await this.save(this.#record).catch(() => {});
     await this.audit.settle();
   }
@@ -246,13 +248,19 @@ export class Keeper implements RoomGate {
     return { device, ...heard, here };
   }
 
+  #hideCode(): void {
+    if (this.#codeShownUntil !== null) this.#parts.showCode(null);
+    this.#codeShownUntil = null;
+  }
+
   #look(): void {
     const now = this.#parts.clock();
     for (const device of this.#unlocked.keys()) if (!this.#open(device)) this.lock(device);
     const sinceMs = now - this.#writtenAt;
     if (sinceMs > (this.#isOwed ? AGAIN_MS : SEEN_EVERY_MS)) void this.save(this.#record).catch(() => {});
     const isNeeded = this.#record.tablets.length === 0 || this.coordinators.length === 0;
-    if (!isNeeded || now < this.#codeShownUntil) return;
+    if (!isNeeded) return this.#hideCode();
+    if (now < (this.#codeShownUntil ?? 0)) return;
     const { digits, until } = this.codes.make(true);
     this.#codeShownUntil = until;
     this.#parts.showCode(digits);

@@ -25,8 +25,8 @@ export type GateParts = {
   /** A fact the hub itself brings in. */
   readonly bring: (fact: OpFact) => Promise<void>;
   readonly newId: () => string;
-  /** Shows a pairing code on the hub's own console. */
-  readonly showCode: (code: string) => void;
+  /** Shows a pairing code on the hub's own console; null: none is needed any more. */
+  readonly showCode: (code: string | null) => void;
   /** A code that counts from the start, as if shown there. */
   readonly firstCode: string | null;
   readonly log: (line: string) => void;

@@ -13,12 +13,11 @@ import { runCommand, type Command } from './command.ts';
 import { isThere, readProgram } from './program.ts';
 import { Releases } from './releases.ts';
 import { stamp } from './stamp.ts';
-import { SERVICE, unitText } from './unit.ts';
+import { INSTALLED_DATA, SERVICE, STATE, unitText } from './unit.ts';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
 export const INSTALLED_AT = '/opt/aisle-board';
-const STATE = 'aisle-board';
 const USER = 'aisle-board';
 const UNITS = '/etc/systemd/system';
 
@@ -41,7 +40,7 @@ export async function installSteps(how: Installing): Promise<Step[]> {
   const { root, units, port, more, command } = how;
   const program = await readProgram(how.from);
   const releases = new Releases(root);
-  const data = `/var/lib/${STATE}`;
+  const data = INSTALLED_DATA;
   const text = unitText({ root, user: USER, state: STATE, data, port, more });
   const unit = join(units, SERVICE);
   if (await isThere(unit)) {

@@ -4,6 +4,12 @@ import { StartError } from '../startError.ts';
 
 export const SERVICE = 'aisle-board.service';
 
+/** Name below /var/lib of the folder that systemd makes for the hub. */
+export const STATE = 'aisle-board';
+
+/** The data folder of an installed hub. */
+export const INSTALLED_DATA = `/var/lib/${STATE}`;
+
 export type UnitValues = {
   /** Folder of the releases and of the `current` link. */
   readonly root: string;

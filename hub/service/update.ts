@@ -15,9 +15,8 @@ import { INSTALLED_AT } from './install.ts';
 import { isThere, readProgram } from './program.ts';
 import { Releases } from './releases.ts';
 import { stamp } from './stamp.ts';
-import { SERVICE } from './unit.ts';
+import { INSTALLED_DATA, SERVICE } from './unit.ts';
 
-const DATA = '/var/lib/aisle-board';
 const UP_WITHIN_MS = 60_000;
 const LOOK_EVERY_MS = 500;
 
@@ -120,7 +119,7 @@ async function main(args: readonly string[]): Promise<void> {
   const { folder, port, yes } = readArguments(args);
   const how: Updating = {
     root: INSTALLED_AT,
-    data: DATA,
+    data: INSTALLED_DATA,
     now: Date.now(),
     command: runCommand,
     isUp: () => answersWell(port),

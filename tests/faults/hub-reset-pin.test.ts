@@ -23,7 +23,7 @@ async function open(firstCode: string | null = null): Promise<{ hub: Hub; code: 
     host: '127.0.0.1',
     folder: join(data.path, 'barn'),
     firstCode,
-    showCode: shown.resolve,
+    showCode: (code) => code !== null && shown.resolve(code),
     log: () => {},
   });
   return { hub, code: () => shown.promise };

@@ -4,6 +4,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { keptCode } from '../../hub/gate/consoleCode.ts';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -11,11 +12,19 @@ export type Ended = { readonly code: number | null; readonly signal: string | nu
 
 export class HubProcess {
   readonly port: number;
+  readonly #data: string;
   readonly #child: ChildProcess;
   readonly #ended: Promise<Ended>;
   readonly #output: () => string;
 
-  private constructor(child: ChildProcess, port: number, ended: Promise<Ended>, output: () => string) {
+  private constructor(
+    data: string,
+    child: ChildProcess,
+    port: number,
+    ended: Promise<Ended>,
+    output: () => string,
+  ) {
+    this.#data = data;
     this.#child = child;
     this.port = port;
     this.#ended = ended;
@@ -24,18 +33,19 @@ export class HubProcess {
 
   /** Resolves when the hub has printed its address. Rejects when it ends before that. It lets everybody in. */
   static async start(data: string): Promise<HubProcess> {
-    return HubProcess.#started(spawnHub(OPEN, ['--port', '0', '--data', data]));
+    return HubProcess.#started(data, spawnHub(OPEN, ['--port', '0', '--data', data]));
   }
 
   /** With its gate. */
   static async startGated(data: string, ...more: string[]): Promise<HubProcess> {
-    return HubProcess.#started(spawnHub(SHIPPED, ['--port', '0', '--data', data, ...more]));
+    return HubProcess.#started(data, spawnHub(SHIPPED, ['--port', '0', '--data', data, ...more]));
   }
 
-  static async #started(child: ChildProcess): Promise<HubProcess> {
+  static async #started(data: string, child: ChildProcess): Promise<HubProcess> {
     const ended = ending(child);
     let output = '';
     const port = await new Promise<number>((done, fail) => {
+      child.stderr?.on('data', (text: Buffer) => (output += text.toString('utf8')));
       child.stdout?.on('data', (text: Buffer) => {
         output += text.toString('utf8');
         const found = /localhost:(\d+)/.exec(output)?.[1];
@@ -43,7 +53,7 @@ export class HubProcess {
       });
       void ended.then(({ code, errors }) => fail(new Error(`the hub ended with ${code}: ${errors}`)));
     });
-    return new HubProcess(child, port, ended, () => output);
+    return new HubProcess(data, child, port, ended, () => output);
   }
 
   /** Runs a hub that is expected to end by itself. */
@@ -51,16 +61,18 @@ export class HubProcess {
     return ending(spawnHub(SHIPPED, args));
   }
 
-  /** Resolves with the pairing code its console shows. */
-  code(): Promise<string> {
-    return new Promise((done) => {
-      const look = (): void => {
-        const found = /code {5}(\d{3}) (\d{3})/.exec(this.#output());
-        if (found) done(`${found[1]}${found[2]}`);
-      };
-      this.#child.stdout?.on('data', () => setImmediate(look));
-      look();
-    });
+  /** Resolves with the pairing code it shows. */
+  async code(): Promise<string> {
+    for (;;) {
+      const kept = keptCode(this.#data);
+      if (kept) return kept.code;
+      await new Promise((next) => setTimeout(next, 20));
+    }
+  }
+
+  /** All it has printed. */
+  get printed(): string {
+    return this.#output();
   }
 
   /** Of the operating system; undefined when it could not be started. */

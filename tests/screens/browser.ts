@@ -88,7 +88,7 @@ export class TestBarn {
     this.#hub = await openHub({
       open: this.isOpen,
       names: [HUB_NAME, OUTSIDE_NAME],
-      showCode: (code) => (this.code = code),
+      showCode: (code) => (this.code = code ?? ''),
       port: this.#port,
       host: '127.0.0.1',
       folder: this.folder,
