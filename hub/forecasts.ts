@@ -21,6 +21,11 @@ export class Forecasts {
     return this.#at;
   }
 
+  /** Null before the first. */
+  get last(): Forecast | null {
+    return this.#last;
+  }
+
   share(forecast: Forecast): void {
     this.#last = forecast;
     this.#at = this.#clock();

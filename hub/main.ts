@@ -7,6 +7,7 @@ import type { Board } from '#core/day/board.ts';
 import type { BarnClock } from '#core/wire/messages.ts';
 import { Accounts } from './accounts.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
+import { watchAlerts } from './alertWatch.ts';
 import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
 import { backupEndpoint } from './backupDownload.ts';
 import type { Endpoint } from './endpoints.ts';
@@ -225,6 +226,14 @@ export async function openHub(options: HubOptions): Promise<Hub> {
           steadyForMs: () => steady.steadyForMs,
           bring: (fact) => room.bring(fact),
         });
+    const stopWatching = watchAlerts({
+      board: () => room.board,
+      forecast: () => room.forecast,
+      status: () => room.status,
+      lastEntries: room.lastEntries,
+      barnNow: () => room.barnNow(),
+      bring: (fact) => room.bring(fact),
+    });
     const accounts = new Accounts({
       storage,
       board: () => room.board,
@@ -306,6 +315,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       endpoints,
       close: async () => {
         stopToday();
+        stopWatching();
         steady.stop();
         await forgetting.settle();
         await room.close();

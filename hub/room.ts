@@ -7,6 +7,7 @@ import type { Board } from '#core/day/board.ts';
 import type { Forgotten } from '#core/day/forget.ts';
 import type { Entry, Op, OpFact } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
+import type { Forecast } from '#core/plan/model.ts';
 import type { BarnClock, FromTablet, Status } from '#core/wire/messages.ts';
 import type { GateOutcome, KnownTablet, Wish } from '#core/wire/gate.ts';
 import { Audience } from './audience.ts';
@@ -120,6 +121,11 @@ export class Room {
   /** Hub time of the last forecast in ms; null before the first. */
   get forecastAt(): number | null {
     return this.#forecasts.at;
+  }
+
+  /** The last forecast; null before the first. */
+  get forecast(): Forecast | null {
+    return this.#forecasts.last;
   }
 
   /** Connections by role; those that have not said hello yet are `waiting`. */

@@ -160,6 +160,8 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
         : { code: 'dayOver' };
     case 'ledgerCorrected':
       return correctionObjection(board, op.by, fact);
+    case 'alertsRaised':
+      return op.device === HUB_DEVICE ? null : { code: 'notAllowedHere' };
     case 'planTaken':
       return day.date === fact.date ? null : { code: 'dayOver' };
     case 'undone': {

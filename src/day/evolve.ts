@@ -155,7 +155,8 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
     case 'dayOpened':
       return openDay(board, fact.date);
     case 'ledgerCorrected':
-      // The board shows the day as it was tapped; the ledger reads its corrections from the journal.
+    case 'alertsRaised':
+      // The board shows the day as it was tapped; the ledger reads these from the journal.
       return board;
     case 'planTaken':
       return takePlan(board, fact, stamp);

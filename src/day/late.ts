@@ -90,6 +90,7 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
     late: 'declined unless it is a later date than the one open; the hub itself may go back to today from a later day that holds nothing',
   },
   ledgerCorrected: { repeated: SAME, late: 'always added; of several about the same thing the last counts' },
+  alertsRaised: { repeated: SAME, late: 'changes nothing on the board; counted when the hub saw them' },
   planTaken: {
     repeated: SAME,
     late: 'lessons and people the day already has stay as they are; declined on another date',

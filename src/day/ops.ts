@@ -13,6 +13,7 @@ import { Finding } from '../care/findings.ts';
 import { WeatherReading } from '../care/weatherRules.ts';
 import { ChangeReason, Lesson, LessonMinutes } from '../barn/lesson.ts';
 import { Rules } from '../barn/rules.ts';
+import { Raised } from './alerts/record.ts';
 import { HelpCall, PieceId, PlaceCheck } from './board.ts';
 
 const kind = <const K extends string, S extends z.core.$ZodLooseShape>(name: K, shape: S) =>
@@ -178,6 +179,11 @@ const PlanTaken = kind('planTaken', {
     .check(z.maxLength(200)),
 });
 
+/** The hub saw these begin to call for attention. The board is as it was; the ledger counts them. */
+const AlertsRaised = kind('alertsRaised', {
+  alerts: z.array(Raised).check(z.minLength(1), z.maxLength(200)),
+});
+
 /* The ledger */
 /** Whole texts only: a correction says why. */
 const Why = Words.check(z.trim(), z.minLength(1));
@@ -248,6 +254,7 @@ export const OpFact = z.discriminatedUnion('kind', [
   BarnNamed,
   DayOpened,
   LedgerCorrected,
+  AlertsRaised,
   PlanTaken,
   Undone,
 ]);

@@ -197,6 +197,7 @@ function isUndoable(fact: Fact): boolean {
     case 'barnNamed':
     case 'dayOpened':
     case 'ledgerCorrected':
+    case 'alertsRaised':
     case 'undone':
       return false;
   }

@@ -6,6 +6,7 @@ import * as z from 'zod/mini';
 import { DateText, Id, Instant, Key, ShownName, Stage, Words } from '../barn/fields.ts';
 import { Hold } from '../barn/horse.ts';
 import { Finding } from '../care/findings.ts';
+import { ALERT_KINDS } from '../day/alerts/alert.ts';
 import { HelpCall } from '../day/board.ts';
 import { Correction } from '../day/ops.ts';
 
@@ -168,6 +169,14 @@ const CallRecord = z.object({
 });
 export type CallRecord = z.infer<typeof CallRecord>;
 
+/** What called for attention on one date, in order; and how long that day was, from its first tap to its last. */
+const DayAlerts = z.object({
+  date: DateText,
+  ms: Length,
+  calls: z.array(z.object({ at: Instant, kind: z.enum(ALERT_KINDS) })),
+});
+export type DayAlerts = z.infer<typeof DayAlerts>;
+
 export const Account = z.object({
   /** Dates there is a record of, in order. */
   dates: z.array(DateText),
@@ -185,6 +194,7 @@ export const Account = z.object({
   spare: z.array(SparePoint),
   after: z.array(AfterRecord),
   calls: z.array(CallRecord),
+  alerts: z.array(DayAlerts),
   corrections: z.array(CorrectionRecord),
 });
 export type Account = z.infer<typeof Account>;
@@ -204,6 +214,7 @@ export const EMPTY_ACCOUNT: Account = {
   spare: [],
   after: [],
   calls: [],
+  alerts: [],
   corrections: [],
 };
 

@@ -23,6 +23,7 @@ const HAPPENINGS = [
   'tapKept',
   'dayOpened',
   'ledgerCorrected',
+  'alertsRaised',
 ] as const satisfies readonly Fact['kind'][];
 
 export type ChangeKind = Exclude<Fact['kind'], (typeof HAPPENINGS)[number]>;

@@ -1,6 +1,7 @@
 /** One day's account. */
 import type { Barn } from '../barn/barn.ts';
 import type { Account, CorrectionRecord } from './account.ts';
+import { alertsOf } from './alerts.ts';
 import { afterOf, callsOf } from './after.ts';
 import { changesOf } from './changes.ts';
 import { findingsOf, holdsOf } from './holds.ts';
@@ -44,6 +45,7 @@ export function accountOfDay(record: DayRecord, { barn, corrections, workedBefor
     spare: spareOf(day, rules),
     after: afterOf(record.date, day),
     calls: callsOf(record),
+    alerts: [alertsOf(record, rules.care)],
     corrections: ours,
   };
 }

@@ -28,6 +28,7 @@ function add(a: Account, b: Account): Account {
     spare: [...a.spare, ...b.spare],
     after: [...a.after, ...b.after],
     calls: [...a.calls, ...b.calls],
+    alerts: [...a.alerts, ...b.alerts],
     corrections: [...a.corrections, ...b.corrections],
   };
 }

@@ -339,6 +339,17 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
     why: fc.constant('forgotten'),
   }),
   fc.record({
+    kind: fc.constant('alertsRaised'),
+    alerts: fc.array(
+      fc.oneof(
+        fc.record({ alert: fc.constantFrom('feetBy', 'behind'), about: prepId }),
+        fc.record({ alert: fc.constant('openRole'), about: fc.constantFrom('L1', 'L2') }),
+        fc.record({ alert: fc.constant('notKept'), about: fc.constant('readOnly') }),
+      ),
+      { minLength: 1, maxLength: 3 },
+    ),
+  }),
+  fc.record({
     kind: fc.constant('horsePulled'),
     horse: horseId,
     why: words,

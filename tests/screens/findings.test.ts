@@ -68,7 +68,7 @@ test('sprung shoe: door, pull, second suggestion, new tile and queue, undo, then
   await a.page.locator('[data-horse="fern"][data-status="feetChecked"][data-pending="false"]').waitFor();
 
   // At the door at once, and until somebody has read it by name.
-  const band = d.page.locator('[data-unread="fern"]');
+  const band = d.page.locator('[data-first="finding:fern"]');
   await band.waitFor();
   expect(await band.textContent()).toContain('Right fore: shoe sprung');
   expect(await band.textContent()).toContain('farrier');

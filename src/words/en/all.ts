@@ -6,6 +6,7 @@ export const ENGLISH = {
   findings: () => import('./findings.ts'),
   care: () => import('./care.ts'),
   during: () => import('./during.ts'),
+  alerts: () => import('./alerts.ts'),
   desk: () => import('./desk.ts'),
   plan: () => import('./plan.ts'),
   setup: () => import('./setup.ts'),

@@ -200,6 +200,7 @@ export const BOARD = {
   demo: 'Demo barn: invented horses, pretend time.',
   startOwn: 'Start my own barn',
   dismiss: 'Close',
+  more: (count: number) => `${count} more`,
   undo: 'Undo',
   cancel: 'Not now',
   back: 'Back',

@@ -1,4 +1,5 @@
 /** The day’s end. */
+import type { AlertKind } from '../../day/alerts/alert.ts';
 import type { OnTime } from '../../ledger/lessons.ts';
 import { counted } from './common.ts';
 
@@ -21,6 +22,11 @@ export const END = {
   oldRules: (dates: string) => `Judged by today’s rules, as theirs were not kept: ${dates}.`,
   summary: (days: number, lessons: number, onTime: number, late: number, unknown: number) =>
     `${counted(days, 'day', 'days')}: of ${counted(lessons, 'lesson', 'lessons')} held ${onTime} on time, ${late} late, ${unknown} not known.`,
+  alerts: (count: number, anHour: string, worst: number) =>
+    `${counted(count, 'call', 'calls')} for attention: ${anHour} an hour, ${worst} in the worst hour.`,
+  alertsMean: (anHour: number, worst: number) =>
+    `Somebody who does nothing else can take about ${anHour} an hour, and ${worst} in the worst (EEMUA 191). In a barn, aim well below.`,
+  alertsFlood: (count: number) => `${count} in ten minutes: more than anybody can take in.`,
   spare: 'Spare when each stage was finished',
   spareNote: 'Minutes left to the needed-by time, by the barn’s own stage minutes; below zero: too late.',
   load: 'Minutes in the arena per horse',
@@ -49,6 +55,7 @@ export const END_TABLE = {
   after: 'After the lessons',
   changes: 'Changes',
   calls: 'Calls for help by hour',
+  alerts: 'Calls for attention by hour',
   spare: 'Spare',
   corrections: 'Corrections',
 } as const;
@@ -92,6 +99,23 @@ export const END_HEAD = {
   takenBack: 'Taken back',
   spare: 'Spare, min',
 } as const;
+
+export const END_ALERT: Record<AlertKind, string> = {
+  notDone: 'taps declined',
+  callNow: 'findings: call now',
+  hand: 'a hand',
+  unsure: 'not sure',
+  notKept: 'hub cannot write',
+  offToday: 'findings: off work',
+  away: 'hub away',
+  feetBy: 'feet not checked',
+  openRole: 'role open',
+  behind: 'behind',
+  wait: 'findings: wait',
+  carryOn: 'findings: tell',
+  damage: 'hub mended',
+  answered: 'answered',
+};
 
 export function endOnTime(verdict: OnTime): string {
   switch (verdict.kind) {

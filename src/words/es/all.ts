@@ -8,6 +8,7 @@ export const SPANISH: Loaders = {
   findings: () => import('./findings.ts'),
   care: () => import('./care.ts'),
   during: () => import('./during.ts'),
+  alerts: () => import('./alerts.ts'),
   desk: () => import('./desk.ts'),
   plan: () => import('./plan.ts'),
   setup: () => import('./setup.ts'),

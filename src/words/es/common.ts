@@ -204,6 +204,7 @@ export const BOARD = {
   demo: 'Establo de muestra: caballos inventados, hora de mentira.',
   startOwn: 'Empezar mi propio establo',
   dismiss: 'Cerrar',
+  more: (count: number) => `${count} más`,
   undo: 'Deshacer',
   cancel: 'Ahora no',
   back: 'Volver',

@@ -1,4 +1,5 @@
 /** The day’s end. */
+import type { AlertKind } from '../../day/alerts/alert.ts';
 import type { OnTime } from '../../ledger/lessons.ts';
 import { counted } from './common.ts';
 
@@ -21,6 +22,11 @@ export const END = {
   oldRules: (dates: string) => `Según las reglas de hoy, pues no se guardaron las suyas: ${dates}.`,
   summary: (days: number, lessons: number, onTime: number, late: number, unknown: number) =>
     `${counted(days, 'día', 'días')}: de ${counted(lessons, 'clase dada', 'clases dadas')}, ${onTime} a tiempo, ${late} tarde, ${unknown} sin saber.`,
+  alerts: (count: number, anHour: string, worst: number) =>
+    `${counted(count, 'llamada', 'llamadas')} de atención: ${anHour} por hora, ${worst} en la peor hora.`,
+  alertsMean: (anHour: number, worst: number) =>
+    `Quien no hace otra cosa puede atender unas ${anHour} por hora, y ${worst} en la peor (EEMUA 191). En un establo conviene quedar muy por debajo.`,
+  alertsFlood: (count: number) => `${count} en diez minutos: más de lo que alguien puede atender.`,
   spare: 'Margen al terminar cada etapa',
   spareNote:
     'Minutos que faltaban para la hora límite, según los minutos de etapa del centro; bajo cero: tarde.',
@@ -50,6 +56,7 @@ export const END_TABLE = {
   after: 'Después de las clases',
   changes: 'Cambios',
   calls: 'Pedidos de ayuda por hora',
+  alerts: 'Llamadas de atención por hora',
   spare: 'Margen',
   corrections: 'Correcciones',
 } as const;
@@ -93,6 +100,23 @@ export const END_HEAD = {
   takenBack: 'Deshecho',
   spare: 'Margen, min',
 } as const;
+
+export const END_ALERT: Record<AlertKind, string> = {
+  notDone: 'toques rechazados',
+  callNow: 'hallazgos: llamar ya',
+  hand: 'una mano',
+  unsure: 'con dudas',
+  notKept: 'la central no puede escribir',
+  offToday: 'hallazgos: sin trabajo',
+  away: 'central ausente',
+  feetBy: 'cascos sin revisar',
+  openRole: 'puesto libre',
+  behind: 'con atraso',
+  wait: 'hallazgos: esperar',
+  carryOn: 'hallazgos: avisar',
+  damage: 'central reparada',
+  answered: 'respondidas',
+};
 
 export function endOnTime(verdict: OnTime): string {
   switch (verdict.kind) {

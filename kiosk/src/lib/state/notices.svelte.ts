@@ -2,7 +2,12 @@
 import { MINUTE_MS } from '#core/time/units.ts';
 import type { Remembered } from '../link/store.ts';
 
-export type Notice = { readonly id: string; readonly text: string };
+export type Notice = {
+  readonly id: string;
+  readonly text: string;
+  /** By this device's clock, ms: what was tapped did not come to pass. Null: it only says something. */
+  readonly declinedAt: number | null;
+};
 
 /** Most shown at once: older ones make room. */
 const SHOWN = 3;
@@ -24,19 +29,29 @@ export class Notices {
 
   /** Says `text`; the same id again replaces what it said before. */
   say(id: string, text: string): void {
-    this.#list = [...this.#list.filter((notice) => notice.id !== id), { id, text }].slice(-SHOWN);
+    this.#show({ id, text, declinedAt: null });
   }
 
-  /** Says `text` until somebody closes it, also after a reload. `wall`: this device's clock, ms. */
+  #show(notice: Notice): void {
+    this.#list = [...this.#list.filter(({ id }) => id !== notice.id), notice].slice(-SHOWN);
+  }
+
+  /** Says why a tap was declined until somebody closes it, also after a reload. `wall`: this device's clock, ms. */
   keep(id: string, text: string, wall: number): void {
-    this.say(id, text);
+    this.#show({ id, text, declinedAt: wall });
     const before = this.#told(wall).filter((one) => one.id !== id);
     this.#shelf.set('told', [...before, { id, text, at: wall }].slice(-SHOWN));
   }
 
   /** Says what an earlier visit did and nobody has closed. */
   bringBack(wall: number): void {
-    for (const { id, text } of this.#told(wall)) this.say(id, text);
+    for (const { id, text, at } of this.#told(wall)) this.#show({ id, text, declinedAt: at });
+  }
+
+  /** Somebody wants to read it now. */
+  raise(id: string, wall: number): void {
+    const notice = this.#list.find((one) => one.id === id);
+    if (notice) this.#show({ ...notice, declinedAt: wall });
   }
 
   dismiss(id: string): void {
@@ -49,7 +64,7 @@ export class Notices {
       );
   }
 
-  #told(wall: number): readonly (Notice & { readonly at: number })[] {
+  #told(wall: number) {
     return (this.#shelf.get('told') ?? []).filter(({ at }) => Math.abs(wall - at) < TOLD_MS);
   }
 }

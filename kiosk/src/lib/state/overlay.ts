@@ -86,6 +86,7 @@ function subjectsOf({ fact }: Op): readonly string[] {
     case 'barnNamed':
     case 'dayOpened':
     case 'ledgerCorrected':
+    case 'alertsRaised':
     case 'weatherRead':
       return [];
   }

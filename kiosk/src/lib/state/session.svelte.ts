@@ -26,6 +26,7 @@ import { pairWith, type PairOutcome } from '../link/pairing.ts';
 import { HubSocket } from '../link/socket.ts';
 import { TapPost } from '../link/tapPost.ts';
 import type { Remembered } from '../link/store.ts';
+import { Alerts } from './alerts.svelte.ts';
 import { BoardState } from './board.svelte.ts';
 import { Connection } from './connection.svelte.ts';
 import { Gate } from './gate.svelte.ts';
@@ -52,6 +53,7 @@ export class Session {
   readonly connection = new Connection();
   readonly gate = new Gate((message) => this.#socket.send(message));
   readonly notices: Notices;
+  readonly alerts: Alerts;
   readonly person = new PersonHere();
   readonly fresh = new FreshTaps();
   readonly suggestions = new Suggestions();
@@ -73,6 +75,8 @@ export class Session {
     this.setup = new Setup(shelf);
     this.notices = new Notices(shelf);
     this.notices.bringBack(this.clock.wall());
+    const { connection, notices, ticker } = this;
+    this.alerts = new Alerts({ connection, notices, ticker, wall: () => this.clock.wall() });
     this.#device = shelf.get('device') ?? newId();
     shelf.set('device', this.#device);
     this.#reloader = new Reloader({
@@ -193,6 +197,11 @@ export class Session {
     const tappedAt = Math.round(this.clock.barnNow());
     this.#post?.add({ id, device: this.#device, by, tappedAt, fact });
     return id;
+  }
+
+  /** Somebody wants to read why a tap of theirs was declined. */
+  readNotice(id: string): void {
+    this.notices.raise(id, this.clock.wall());
   }
 
   /** A tap that can be taken back on the spot for some seconds. */

@@ -154,6 +154,24 @@ export function tablesOf(account: Account, { nameOf, zone }: Names): EndTable[] 
         .map(([hour, calls]) => [hour, calls.length]),
     ),
     table(
+      'alerts',
+      [H.time, H.count, H.what],
+      [
+        ...Map.groupBy(
+          account.alerts.flatMap(({ calls }) => calls),
+          ({ at }) => `${clockTime(at, zone).slice(0, 2)}:00`,
+        ),
+      ]
+        .sort(([a], [b]) => (a < b ? -1 : 1))
+        .map(([hour, calls]) => [
+          hour,
+          calls.length,
+          [...Map.groupBy(calls, ({ kind }) => kind)]
+            .map(([kind, of]) => `${of.length} × ${say.END_ALERT[kind]}`)
+            .join(', '),
+        ]),
+    ),
+    table(
       'corrections',
       [H.date, H.by, H.note],
       account.corrections.map((one) => [one.date, who(one.by), one.why]),
