@@ -33,8 +33,15 @@ const lessonShape = {
 export const PatternLesson = z.object({ ...lessonShape, weekday: Weekday, term: z.nullable(Id) });
 export type PatternLesson = z.infer<typeof PatternLesson>;
 
-/** A lesson planned for one date. */
-export const PlannedLesson = z.object({ ...lessonShape, date: DateText });
+/**
+ * A lesson planned for one date. `instead`: it is that date's own form of a weekly lesson, and of when that would have been;
+ * where the barn is closed it takes place no more than the weekly one.
+ */
+export const PlannedLesson = z.object({
+  ...lessonShape,
+  date: DateText,
+  instead: z.optional(z.object({ lesson: Id, date: DateText })),
+});
 export type PlannedLesson = z.infer<typeof PlannedLesson>;
 
 /** First to last date, both in it. */

@@ -23,9 +23,20 @@ export type BookDay = {
   readonly lessons: readonly Lesson[];
   readonly people: readonly Expected[];
   readonly missing: readonly Missing[];
+  /** Where each lesson stands in the book, by the lesson's id on this date. */
+  readonly sources: Readonly<Record<string, Source>>;
 };
 
-type Dated = { readonly lesson: PatternLesson | PlannedLesson; readonly time: string };
+/** The single lesson it stands as, and the weekly one it comes from with the date that has it; null: there is none. */
+export type Source = {
+  readonly planned: string | null;
+  readonly weekly: NonNullable<PlannedLesson['instead']> | null;
+};
+
+type Dated = Source & {
+  readonly lesson: PatternLesson | PlannedLesson;
+  readonly time: string;
+};
 
 /**
  * What the book says of `date` (ISO 8601). Wall times become instants in the barn's zone: one that a clock change skips
@@ -35,11 +46,13 @@ type Dated = { readonly lesson: PatternLesson | PlannedLesson; readonly time: st
 export function dayFromBook(barn: Barn, date: string): BookDay {
   const { book, zone } = barn;
   const missing: Missing[] = [];
-  const taken = new Set<string>();
+  const sources: Record<string, Source> = {};
   const lessons = datedLessons(barn, date)
-    .map(({ lesson, time }) => {
-      const id = taken.has(lesson.id) ? secondId(lesson.id, date) : lesson.id;
-      taken.add(id);
+    .map(({ lesson, time, planned, weekly }) => {
+      // The date's own form of a weekly lesson is still that lesson.
+      const named = weekly?.lesson ?? lesson.id;
+      const id = own(sources, named) ? secondId(named, date) : named;
+      sources[id] = { planned, weekly };
       return asLesson(barn, lesson, id, instantAt({ date, time }, zone), missing);
     })
     .sort((a, b) => a.start - b.start || (a.id < b.id ? -1 : 1));
@@ -48,6 +61,7 @@ export function dayFromBook(barn: Barn, date: string): BookDay {
     lessons,
     people: expectedOn(Object.values(book.shifts), barn, date),
     missing,
+    sources,
   };
 }
 
@@ -84,24 +98,50 @@ function isInTerm(barn: Barn, term: string | null, date: string): boolean {
 function datedLessons(barn: Barn, date: string): Dated[] {
   const { pattern, planned, exceptions } = barn.book;
   const weekday = weekdayOf(date);
+  const isClosed = closedOn(barn, date) !== undefined;
+  /** Weekly lessons that have a form of their own for the date that has them, or are off or elsewhere on it. */
+  const instead = new Set(
+    Object.values(planned).flatMap(({ instead }) => (instead ? `${instead.lesson} ${instead.date}` : [])),
+  );
   const off = new Set(
     Object.values(exceptions).flatMap((one) =>
       one.what !== 'closed' && one.date === date ? one.lesson : [],
     ),
   );
-  const repeating =
-    closedOn(barn, date) !== undefined
-      ? []
-      : Object.values(pattern).filter(
-          (lesson) => lesson.weekday === weekday && isInTerm(barn, lesson.term, date) && !off.has(lesson.id),
-        );
+  const repeating = isClosed
+    ? []
+    : Object.values(pattern).filter(
+        (lesson) =>
+          lesson.weekday === weekday &&
+          isInTerm(barn, lesson.term, date) &&
+          !off.has(lesson.id) &&
+          !instead.has(`${lesson.id} ${date}`),
+      );
   const moved = Object.values(exceptions).flatMap((one): Dated[] => {
-    if (one.what !== 'moved' || one.toDate !== date) return [];
+    if (one.what !== 'moved' || one.toDate !== date || instead.has(`${one.lesson} ${one.date}`)) return [];
     const lesson = own(pattern, one.lesson);
-    return lesson ? [{ lesson, time: one.toTime }] : [];
+    return lesson
+      ? [{ lesson, time: one.toTime, planned: null, weekly: { lesson: lesson.id, date: one.date } }]
+      : [];
   });
-  const single = Object.values(planned).filter((lesson) => lesson.date === date);
-  return [...[...repeating, ...single].map((lesson) => ({ lesson, time: lesson.time })), ...moved];
+  const single = Object.values(planned).filter(
+    (lesson) => lesson.date === date && !(isClosed && lesson.instead),
+  );
+  return [
+    ...repeating.map((lesson) => ({
+      lesson,
+      time: lesson.time,
+      planned: null,
+      weekly: { lesson: lesson.id, date },
+    })),
+    ...single.map((lesson) => ({
+      lesson,
+      time: lesson.time,
+      planned: lesson.id,
+      weekly: lesson.instead ?? null,
+    })),
+    ...moved,
+  ];
 }
 
 /** One pattern lesson twice on one date: its own, and one moved there from another week. */
