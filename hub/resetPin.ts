@@ -9,6 +9,7 @@ import { parseArgs } from 'node:util';
 import { auditIn } from './gate/audit.ts';
 import { gateFile } from './gate/gateFile.ts';
 import { EMPTY_GATE } from './gate/record.ts';
+import { asOwner } from './owner.ts';
 import { runCommandLine, StartError } from './startError.ts';
 import { lockFolder } from './storage/disk.ts';
 
@@ -49,7 +50,8 @@ function readArguments(args: readonly string[]): string {
 }
 
 async function main(args: readonly string[]): Promise<void> {
-  const count = await resetPins(readArguments(args), Date.now());
+  const data = readArguments(args);
+  const count = await asOwner(data, () => resetPins(data, Date.now()));
   console.log(
     `PINs taken away: ${count}. Start the hub; "npm run pairing-code" shows a code. Enter it on the coordinator’s tablet and choose a new PIN.`,
   );

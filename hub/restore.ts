@@ -11,6 +11,7 @@ import { wallTimeAt } from '#core/time/zone.ts';
 import { FEEDS_NAME } from './feeds.ts';
 import { AUDIT_NAME } from './gate/audit.ts';
 import { GATE_NAME } from './gate/gateFile.ts';
+import { asOwner } from './owner.ts';
 import { codeOf, runCommandLine, StartError } from './startError.ts';
 import { readBackup, type Backup } from './storage/backupFile.ts';
 import { lockFolder, SNAPSHOT_NAME } from './storage/disk.ts';
@@ -110,7 +111,7 @@ function readArguments(args: readonly string[]): { file: string; data: string } 
 
 async function main(args: readonly string[]): Promise<void> {
   const { file, data } = readArguments(args);
-  const { backup, oldFolder } = await restore(file, data, Date.now());
+  const { backup, oldFolder } = await asOwner(data, () => restore(file, data, Date.now()));
   const { barn } = backup.snapshot.board;
   const { date, time } = wallTimeAt(backup.madeAt, barn.zone);
   console.log(`${barn.name} is as it was on ${date} at ${time}, in ${join(data, 'barn')}.`);

@@ -8,6 +8,7 @@ import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { DEFAULT_PORT } from '../arguments.ts';
 import { takeBackup, writeBackup } from '../backup.ts';
+import { asOwner } from '../owner.ts';
 import { runCommandLine, StartError } from '../startError.ts';
 import { isWanted, type Step } from './asked.ts';
 import { runCommand, type Command } from './command.ts';
@@ -44,8 +45,11 @@ export async function updateSteps(folder: string, how: Updating): Promise<Step[]
       says: `back up the barn into ${backups}`,
       run: async () => {
         if (!(await isThere(join(how.data, 'barn')))) return;
-        await mkdir(backups, { recursive: true, mode: 0o700 });
-        await writeBackup(backups, await takeBackup(join(how.data, 'barn'), how.now));
+        await asOwner(how.data, async () => {
+          await mkdir(backups, { recursive: true, mode: 0o700 });
+          const backup = await takeBackup(join(how.data, 'barn'), how.now);
+          await writeBackup(join(backups, `before-update-${at}.backup`), backup);
+        });
       },
     },
     {
