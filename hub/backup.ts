@@ -10,11 +10,13 @@ import { Sequence } from '#core/day/sequence.ts';
 import { wallTimeAt } from '#core/time/zone.ts';
 import { closedBy, openSince } from './days.ts';
 import { codeOf, runCommandLine, StartError } from './startError.ts';
-import { toBackup, type Backup } from './storage/backupFile.ts';
+import { photosIn } from './photos.ts';
+import { backupLines, type Backup, type Photo } from './storage/backupFile.ts';
 import { syncFolder } from './storage/files.ts';
 import { Journal } from './storage/journal.ts';
 import { DAYS_FOLDER, keptDay, readDays, type KeptDay } from './storage/keptDay.ts';
 import { readFolder, type Found } from './storage/load.ts';
+import { photoFolder, PHOTOS_FOLDER } from './storage/photoFolder.ts';
 import { toSnapshot } from './storage/snapshot.ts';
 
 /** A hub may begin a new journal file between two reads of ours; then all is read again. */
@@ -41,7 +43,21 @@ async function readOnce(folder: string, madeAt: number): Promise<Backup> {
   for (const entry of entries) sequence.replay(entry);
   // The day's earlier entries are not taken along: what they came to is in the board.
   const naming = { journal: snapshot.journal, run: snapshot.run, dayFrom: null };
-  return { madeAt, snapshot: toSnapshot(naming, sequence.state), days: await pastDays(folder, found) };
+  return {
+    madeAt,
+    snapshot: toSnapshot(naming, sequence.state),
+    days: await pastDays(folder, found),
+    photos: { [Symbol.asyncIterator]: () => readPhotos(folder, photosIn(sequence.board.barn)) },
+  };
+}
+
+/** Those there are of these pictures, each read when its turn comes. */
+async function* readPhotos(folder: string, names: ReadonlySet<string>): AsyncGenerator<Photo> {
+  const shelf = photoFolder(join(folder, PHOTOS_FOLDER));
+  for (const name of [...names].sort()) {
+    const bytes = await shelf.get(name);
+    if (bytes) yield { name, bytes };
+  }
 }
 
 /** Those that are put by, and those that the hub was just about to. */
@@ -68,11 +84,14 @@ export async function writeBackup(path: string, backup: Backup): Promise<{ path:
     () => false,
   );
   const file = isFolder ? join(path, fileName(backup)) : path;
-  const bytes = toBackup(backup);
+  let bytes = 0;
   try {
     const handle = await open(file, 'wx', 0o600);
     try {
-      await handle.writeFile(bytes);
+      for await (const line of backupLines(backup)) {
+        await handle.appendFile(line);
+        bytes += line.length;
+      }
       await handle.sync();
     } finally {
       await handle.close();
@@ -83,7 +102,7 @@ export async function writeBackup(path: string, backup: Backup): Promise<{ path:
     if (why === 'EEXIST') throw new StartError(`${file} is there already. Choose another name.`);
     throw new StartError(`${file} cannot be written (${why || String(error)}).`, { cause: error });
   }
-  return { path: file, bytes: bytes.length };
+  return { path: file, bytes };
 }
 
 export function fileName({ madeAt, snapshot }: Backup): string {

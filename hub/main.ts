@@ -22,7 +22,7 @@ import { Forgetting } from './forgetting.ts';
 import { buildName, kioskFiles } from './kioskFiles.ts';
 import { importEndpoint } from './imports.ts';
 import { Learning } from './learning.ts';
-import { photoFolder, photoMemory, photosEndpoints } from './photos.ts';
+import { photoMemory, photosEndpoints } from './photos.ts';
 import { peopleEndpoints } from './people.ts';
 import { PacedPlanner } from './planner.ts';
 import { finishRestore } from './restore.ts';
@@ -32,6 +32,7 @@ import { StandInThread } from './standIns.ts';
 import { openDiskStorage } from './storage/disk.ts';
 import { metricsEndpoint } from './metrics.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
+import { photoFolder, PHOTOS_FOLDER } from './storage/photoFolder.ts';
 import { emptyBeginning, type Beginning } from './storage/storage.ts';
 import type { Certificates } from './tls/certificates.ts';
 import { keepToday } from './today.ts';
@@ -290,7 +291,7 @@ export async function openHub(options: HubOptions): Promise<Hub> {
       ...feeds.endpoints,
       backupEndpoint(options.folder, clock, gate.audit),
       ...photosEndpoints({
-        shelf: options.folder ? photoFolder(join(options.folder, 'photos')) : photoMemory(),
+        shelf: options.folder ? photoFolder(join(options.folder, PHOTOS_FOLDER)) : photoMemory(),
         barn: () => room.board.barn,
         now: Date.now,
       }),

@@ -18,6 +18,7 @@ import { lockFolder, SNAPSHOT_NAME } from './storage/disk.ts';
 import { syncFolder } from './storage/files.ts';
 import { DAYS_FOLDER, writeDay } from './storage/keptDay.ts';
 import { beginSegment } from './storage/segment.ts';
+import { photoFolder, PHOTOS_FOLDER } from './storage/photoFolder.ts';
 import { SnapshotFile } from './storage/snapshot.ts';
 
 const USAGE = 'Usage: npm run restore -- FILE --data DIR';
@@ -80,10 +81,12 @@ async function keepGate(from: string, to: string): Promise<void> {
 }
 
 /** A new name for the journal, so that every tablet asks for the whole board again. */
-async function writeFresh(folder: string, { snapshot, days }: Backup): Promise<void> {
+async function writeFresh(folder: string, { snapshot, days, photos }: Backup): Promise<void> {
   const journal = randomUUID().replaceAll('-', '');
   await mkdir(folder, { recursive: true, mode: 0o700 });
   for (const day of days) await writeDay(join(folder, DAYS_FOLDER), day);
+  const shelf = photoFolder(join(folder, PHOTOS_FOLDER));
+  for await (const { name, bytes } of photos) await shelf.put(name, bytes);
   await beginSegment(folder, journal, snapshot.seq + 1);
   await new SnapshotFile(join(folder, SNAPSHOT_NAME)).write({ ...snapshot, journal, run: journal });
 }

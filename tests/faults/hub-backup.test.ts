@@ -1,5 +1,6 @@
 /** Backups: what is in one comes back, a running hub does not mind, and nothing but a whole one is put back. */
 import { execFile } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -95,6 +96,52 @@ async function backedUp(): Promise<{ board: Board | null; welcome: Message<'welc
   await writeBackup(file, await takeBackup(folder, now));
   return { board: welcome.board, welcome };
 }
+
+test('pictures come back, from a file and from a download, and one that is another is not taken', async () => {
+  await start();
+  const jpeg = (seed: number): Buffer =>
+    Buffer.concat([
+      Buffer.from([0xff, 0xd8, 0xff]),
+      createHash('sha512').update(`${seed}`).digest(),
+      Buffer.alloc(50_000, seed),
+    ]);
+  const at = (path: string): string => `http://127.0.0.1:${hub?.port}${path}`;
+  const { client } = await join_();
+  const pictures = [1, 2, 3].map(jpeg);
+  const names: string[] = [];
+  for (const bytes of pictures) {
+    const answer = await fetch(at('/photos'), { method: 'POST', body: new Uint8Array(bytes) });
+    names.push(((await answer.json()) as { name: string }).name);
+  }
+  // The third hangs on nothing.
+  const fern = smallBoard().barn.horses['fern']!;
+  const tackLists = fern.tackLists.map((list) => ({ ...list, photo: names[1]! }));
+  const record = { ...fern, photo: names[0]!, tackLists };
+  await client.tapped(op('photo', { kind: 'recordSaved', saved: { table: 'horses', record } }));
+  const { bytes } = await writeBackup(file, await takeBackup(folder, now));
+  const downloaded = await (await fetch(at('/backup'))).bytes();
+  expect(downloaded.length).toBe(bytes);
+  // Base64 (RFC 4648) makes four letters of three bytes.
+  const without = bytes - (4 / 3) * (pictures[0]!.length + pictures[1]!.length);
+  expect(without).toBeGreaterThan(0);
+  expect(without).toBeLessThan(20_000);
+  await stop();
+  for (const whole of [await readFile(file), Buffer.from(downloaded)]) {
+    await writeFile(file, whole);
+    await restore(file, data, (now += 1000));
+    const photos = join(folder, 'photos');
+    expect((await readdir(photos)).sort()).toEqual([names[0], names[1]].sort());
+    for (const i of [0, 1]) expect(await readFile(join(photos, names[i]!))).toEqual(pictures[i]);
+  }
+  const lines = readLines(await readFile(file)).lines.map(({ value }) => value);
+  const other = lines.map((line) =>
+    typeof line === 'object' && line !== null && 'photo' in line
+      ? { ...line, base64: pictures[2]!.toString('base64') }
+      : line,
+  );
+  await writeFile(file, Buffer.concat(other.map(toLine)));
+  await expect(restore(file, data, now)).rejects.toThrow('make no sense');
+});
 
 test('what is in a backup of a running hub comes back: board, numbers, answers and past days', async () => {
   const { board, welcome } = await backedUp();

@@ -8,7 +8,8 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { emptyBarn, type Barn } from '#core/barn/barn.ts';
 import { answerAt, endpointFor } from '../../hub/endpoints.ts';
 import { OPEN_GATE, type Gate } from '../../hub/gate.ts';
-import { MOST_PHOTO_BYTES, photoFolder, photosEndpoints } from '../../hub/photos.ts';
+import { MOST_PHOTO_BYTES, photosEndpoints } from '../../hub/photos.ts';
+import { photoFolder } from '../../hub/storage/photoFolder.ts';
 import { horse } from '../properties/day-arbitraries.ts';
 
 /** First bytes of a JPEG file (ITU-T T.81: SOI, then a marker) and of a WebP file (RFC 9649). */
