@@ -1,10 +1,14 @@
 /** An empty barn to a running day by tables, and by a calendar; a broken file says where, and nothing of it is taken. */
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright';
 import { afterEach, beforeEach, afterAll, beforeAll, expect, test } from 'vitest';
 import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { readTable } from '#core/exchange/csv/table.ts';
+import said from '../unit/exchange/broken/said.json' with { type: 'json' };
 import { hang, launch, tap, TestBarn } from './browser.ts';
+
+const BROKEN = join(import.meta.dirname, '../unit/exchange/broken');
 
 let browser: Browser;
 let barn: TestBarn;
@@ -137,6 +141,29 @@ test('a broken file says its row and column, and nothing of it is taken', async 
   await choose(page, 'book.csv', Buffer.from([0xff, 0xfe, 0x41]));
   await page.locator('[data-fact="failed"]').waitFor();
   expect(await page.locator('[data-action="take"]').count()).toBe(0);
+  expect(await barn.taken()).toBe(before);
+  expect(errors).toEqual([]);
+  await context.close();
+});
+
+test('broken files of many kinds are told on the page as they are told in words', async () => {
+  const { page, context, errors } = await files();
+  await bring(page, 'horses.csv', 'horse,stall,weight (kg)\nFern,1,500\nMoss,2,480\n');
+  const before = await barn.taken();
+  const samples = [1, 3, 4, 5, 6, 7, 9, 10, 11, 13, 23, 25, 32, 33, 34, 36];
+  for (const { file, said: sentences } of said.filter((one) =>
+    samples.includes(Number(one.file.slice(0, 2))),
+  )) {
+    await choose(page, file, readFileSync(join(BROKEN, file)));
+    if (file.endsWith('.ics')) {
+      const asks = page.locator('[data-asks="of"] [data-answer="lessons"]');
+      await asks.or(page.locator('[data-problem]')).first().waitFor();
+      if (await asks.isVisible()) await tap(asks);
+    }
+    await page.locator('[data-problem]').first().waitFor();
+    expect([file, await page.locator('[data-problem]').allTextContents()]).toEqual([file, sentences]);
+    expect(await page.locator('[data-action="take"]').count()).toBe(0);
+  }
   expect(await barn.taken()).toBe(before);
   expect(errors).toEqual([]);
   await context.close();

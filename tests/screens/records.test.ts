@@ -42,6 +42,24 @@ test('a record is kept over a fault and a reload, has a picture, and says where 
   await press('[data-action="save"]');
   await page.locator('[data-record="fern"]', { hasText: 'Fern the second' }).waitFor();
 
+  // The horse's sheet in the aisle shows it, small; the arena door fetches none.
+  const aisle = await hang(browser, barn.url, { role: 'aisle', stalls: [] });
+  await tap(aisle.page.locator('[data-horse="fern"] [data-action="open"]').first());
+  const shown = aisle.page.locator('[data-dialog="horse"] [data-fact="photo"]');
+  await shown.waitFor();
+  await expect
+    .poll(() => shown.evaluate((image) => (image instanceof HTMLImageElement ? image.naturalWidth : 0)))
+    .toBeGreaterThan(0);
+  expect((await shown.boundingBox())?.height).toBeLessThanOrEqual(160);
+  await aisle.context.close();
+  const door = await hang(browser, barn.url, { role: 'door', arena: null, metres: 8 });
+  const fetched: string[] = [];
+  door.page.on('request', (request) => fetched.push(request.url()));
+  await door.page.reload();
+  await door.page.locator('[data-screen="door"]').waitFor();
+  expect(fetched.filter((url) => url.includes('/photos/'))).toEqual([]);
+  await door.context.close();
+
   await press('[data-record="fern"]');
   await press('[data-action="retire"]');
   await page.locator('[data-dialog="retire"] [role="alert"]', { hasText: 'First' }).waitFor();
