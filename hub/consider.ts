@@ -2,7 +2,7 @@
 import type { Board } from '#core/day/board.ts';
 import type { OpFact, Reason } from '#core/day/ops.ts';
 import type { Forecast } from '#core/plan/model.ts';
-import { pretend } from '#core/plan/whatIf.ts';
+import { pretend } from '#core/day/pretend.ts';
 import type { Planner } from './planner.ts';
 
 /** The forecast after `facts`, at barn time `at` (ms); or why one of them cannot be. */

@@ -56,6 +56,12 @@ export const SHEET = {
     `${leader ? 'leader' : 'no leader'}, ${sideWalkers === 1 ? '1 side-walker' : `${sideWalkers} side-walkers`}`,
 } as const;
 
+/** Before a change is made. */
+export const CLASHES = {
+  title: 'What then does not go together',
+  none: 'Nothing new clashes.',
+} as const;
+
 const SHEET_ROLE = { leader: 'lead', sideWalker: 'walk beside' } as const;
 
 /** A conflict as a sentence, and what to do. */

@@ -56,6 +56,12 @@ export const SHEET = {
     `${leader ? 'guía' : 'sin guía'}, ${sideWalkers === 1 ? '1 acompañante' : `${sideWalkers} acompañantes`}`,
 } as const;
 
+/** Before a change is made. */
+export const CLASHES = {
+  title: 'Lo que entonces choca',
+  none: 'Nada nuevo choca.',
+} as const;
+
 const SHEET_ROLE = { leader: 'guiar', sideWalker: 'acompañar' } as const;
 
 /** A conflict as a sentence, and what to do. */
