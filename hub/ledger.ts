@@ -56,7 +56,13 @@ export type LedgerParts = {
 };
 
 /** Entries kept in memory for tablets that come back: about a day of taps, 0.5 MB. */
-export const KEPT_ENTRIES = 2000;
+const KEPT_ENTRIES = 2000;
+
+/** Dropped together, so that not every tap copies a day of them. */
+const DROPPED_AT_ONCE = 200;
+
+/** A tablet that missed more is sent the whole board: packed, it is smaller. */
+export const MOST_TO_CATCH_UP = 300;
 
 /** Frames of ops in one write. */
 const MOST_IN_A_COMMIT = 100;
@@ -139,10 +145,12 @@ export class Ledger {
     return this.#dayFrom === null ? [] : this.#parts.storage.entries(this.#dayFrom, this.seq);
   }
 
-  /** All entries after `seq`; null when they are not all in memory, or this hub has not come that far. */
+  /** All entries after `seq`; null when they are too many, or this hub has not come that far. */
   entriesAfter(seq: number): readonly Entry[] | null {
     const gap = this.#onDisk.seq - seq;
-    return gap < 0 || gap > this.#kept.length ? null : this.#kept.slice(this.#kept.length - gap);
+    return gap < 0 || gap > Math.min(MOST_TO_CATCH_UP, this.#kept.length)
+      ? null
+      : this.#kept.slice(this.#kept.length - gap);
   }
 
   /** Of these ops, those that are on disk. */
@@ -230,7 +238,9 @@ export class Ledger {
     this.#days.add(closed);
     this.#onDisk = commits.at(-1)?.mark ?? this.#onDisk;
     if (entries.length > 0) {
-      this.#kept = [...this.#kept, ...entries].slice(-KEPT_ENTRIES);
+      this.#kept.push(...entries);
+      if (this.#kept.length >= KEPT_ENTRIES + DROPPED_AT_ONCE)
+        this.#kept.splice(0, this.#kept.length - KEPT_ENTRIES);
       this.#parts.published(entries);
     }
     // Entries first: a tablet has its own op confirmed before it lets go of the tap.

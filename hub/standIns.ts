@@ -30,8 +30,12 @@ export interface StandInFinder {
 /** A search that would need more ends its thread, not the hub. */
 const LIMITS = { maxOldGenerationSizeMb: 128, maxYoungGenerationSizeMb: 16 };
 
+/** The next search is likely soon or not today; a thread that waits holds some 30 MB. */
+const IDLE_MS = 60_000;
+
 export class StandInThread implements StandInFinder {
   #worker: Worker | null = null;
+  #idle: NodeJS.Timeout | null = null;
   #learned: Learned | null = null;
   /** One search at a time: a second coordinator waits for the first. */
   #last: Promise<unknown> = Promise.resolve();
@@ -51,10 +55,14 @@ export class StandInThread implements StandInFinder {
   }
 
   async stop(): Promise<void> {
-    await this.#worker?.terminate();
+    if (this.#idle) clearTimeout(this.#idle);
+    const worker = this.#worker;
+    this.#worker = null;
+    await worker?.terminate();
   }
 
   #search(search: Search): Promise<SaidStandIns> {
+    if (this.#idle) clearTimeout(this.#idle);
     this.#worker ??= new Worker(new URL('./standInsWorker.ts', import.meta.url), { resourceLimits: LIMITS });
     const worker = this.#worker;
     return new Promise((done, fail) => {
@@ -66,6 +74,7 @@ export class StandInThread implements StandInFinder {
       worker.once('error', lost).once('exit', ended);
       worker.once('message', (answer: Found) => {
         worker.off('error', lost).off('exit', ended);
+        this.#idle = setTimeout(() => void this.stop(), IDLE_MS).unref();
         if ('found' in answer) done(answer.found);
         else fail(new Error(answer.failure));
       });

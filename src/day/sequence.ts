@@ -28,6 +28,9 @@ export type Mark = Pick<SequenceState, 'board' | 'seq' | 'at'>;
  */
 const REMEMBERED_OPS = 10_000;
 
+/** A map whose first key goes with every op is walked from its start each time, over all that have gone. */
+const FORGOTTEN_AT_ONCE = 1000;
+
 export class Sequence {
   #board: Board;
   #seq: number;
@@ -111,8 +114,14 @@ export class Sequence {
     this.#seq = entry.seq;
     this.#at = back ? entry.at : Math.max(this.#at, entry.at);
     this.#seen.set(entry.id, { seq: entry.seq, why: entry.why });
-    const [oldest] = this.#seen.keys();
-    if (this.#seen.size > REMEMBERED_OPS && oldest !== undefined) this.#seen.delete(oldest);
+    if (this.#seen.size >= REMEMBERED_OPS + FORGOTTEN_AT_ONCE) this.#forget();
+  }
+
+  #forget(): void {
+    for (const id of this.#seen.keys()) {
+      if (this.#seen.size <= REMEMBERED_OPS) return;
+      this.#seen.delete(id);
+    }
   }
 }
 

@@ -8,6 +8,7 @@ import type { Board, Day, PieceId, Recent, Restore } from './board.ts';
 import { pieceId, stagesOf } from './pieces.ts';
 import { RECENT_OPS } from './kept.ts';
 import type { Fact } from './ops.ts';
+import { ownersIn } from './owners.ts';
 import { isFinished } from './preps.ts';
 import { regrouped, withDay, withHolds, withPrep, type Stamp } from './steps.ts';
 import { dropCall } from './help.ts';
@@ -133,10 +134,12 @@ function changedKeys<T>(
   pick: (value: T | undefined) => unknown,
 ): string[] {
   if (was === now) return [];
-  return Object.keys(now).filter((id) => {
-    const [before, after] = [own(was, id), now[id]];
-    return before !== after && pick(before) !== pick(after);
-  });
+  const changed: string[] = [];
+  for (const id in now) {
+    const before = own(was, id);
+    if (before !== now[id] && pick(before) !== pick(now[id])) changed.push(id);
+  }
+  return changed;
 }
 
 /** Findings this fact settled are open again after an undo; one it added goes. */
@@ -206,34 +209,39 @@ function isUndoable(fact: Fact): boolean {
 /** Pieces whose place in the queues this fact changed: in another's queue now, or moved by name. */
 function movedPieces(before: Day, after: Day, fact: Fact): PieceId[] {
   if (before.hands === after.hands) return [];
-  // Only queues that changed can have lost or gained a piece.
-  const owners = (day: Day, other: Day): Map<PieceId, string> => {
-    const map = new Map<PieceId, string>();
-    for (const [id, { queue }] of Object.entries(day.hands)) {
-      if (own(other.hands, id)?.queue === queue) continue;
-      for (const piece of queue) map.set(piece, id);
-    }
-    return map;
-  };
-  const [was, is] = [owners(before, after), owners(after, before)];
+  const [was, is] = [ownersIn(before.hands), ownersIn(after.hands)];
   const named = fact.kind === 'workMoved' ? fact.pieces : [];
   const prep = fact.kind === 'stageStarted' ? own(before.preps, fact.prep) : undefined;
   const claimed = prep ? [...stagesOf(prep), ...AFTER_STAGES].map((stage) => pieceId(prep.id, stage)) : [];
-  const changed = [...was.keys(), ...is.keys()].filter((piece) => was.get(piece) !== is.get(piece));
+  // Only queues that changed can have lost or gained a piece.
+  const changed = [...changedQueues(before, after), ...changedQueues(after, before)].filter(
+    (piece) => was.get(piece) !== is.get(piece),
+  );
   return [...new Set([...named, ...claimed, ...changed])];
 }
 
+/** Pieces in the queues of `day` that are not the same in `other`. */
+function changedQueues(day: Day, other: Day): PieceId[] {
+  return changedKeys(other.hands, day.hands, (hands) => hands?.queue).flatMap(
+    (id) => own(day.hands, id)?.queue ?? [],
+  );
+}
+
+type Ranked = { readonly rank: number; readonly step: Restore };
+
 /** Where each piece stands now. Last piece first, so that each finds the one it stood in front of. */
 function pieceRestores(day: Day, pieces: readonly PieceId[]): Restore[] {
-  const places = pieces.map((piece): Restore & { what: 'piece' } => {
-    const owner = Object.entries(day.hands).find(([, hands]) => hands.queue.includes(piece));
-    const queue = owner?.[1].queue ?? [];
-    const before = owner ? (queue[queue.indexOf(piece) + 1] ?? null) : null;
-    return { what: 'piece', piece, was: owner?.[0] ?? null, before };
+  const owners = ownersIn(day.hands);
+  const places = pieces.map((piece): Ranked => {
+    const owner = owners.get(piece) ?? null;
+    const queue = owner === null ? [] : (own(day.hands, owner)?.queue ?? []);
+    const rank = queue.indexOf(piece);
+    return {
+      rank,
+      step: { what: 'piece', piece, was: owner, before: owner === null ? null : (queue[rank + 1] ?? null) },
+    };
   });
-  const rank = (p: Restore & { what: 'piece' }): number =>
-    p.was === null ? -1 : (own(day.hands, p.was)?.queue.indexOf(p.piece) ?? -1);
-  return places.sort((a, b) => rank(b) - rank(a));
+  return places.sort((a, b) => b.rank - a.rank).map(({ step }) => step);
 }
 
 function restore(board: Board, step: Restore, { op, at }: Recent): Board {

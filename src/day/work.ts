@@ -3,6 +3,7 @@ import { own } from '../barn/basics.ts';
 import { isAfterStage, type WorkStage } from '../barn/stage.ts';
 import type { Board, Day, Hands, Mark, OnIt, PieceId, Prep } from './board.ts';
 import { KEPT_MARKS, KEPT_NOTES } from './kept.ts';
+import { ownersIn } from './owners.ts';
 import { pieceId, pieceParts } from './pieces.ts';
 import { openAfter } from './after.ts';
 import { isFinished, lessonsOf, openStages } from './preps.ts';
@@ -56,12 +57,12 @@ export function start(board: Board, id: string, stage: WorkStage, stamp: Stamp):
 
 /** Who starts a stage takes it over; of a prep given to nobody, the rest too: people take a horse, not a stage. */
 function claim(day: Day, board: Board, prep: Prep, stage: WorkStage, by: string, at: number): Day {
-  const queues = Object.values(day.hands).map((hands) => hands.queue);
+  const owners = ownersIn(day.hands);
   const { barn } = board;
   const open: readonly WorkStage[] = isAfterStage(stage)
     ? openAfter(prep, barn.rules)
     : openStages(barn, prep);
-  const isOwned = (s: WorkStage): boolean => queues.some((one) => one.includes(pieceId(prep.id, s)));
+  const isOwned = (s: WorkStage): boolean => owners.has(pieceId(prep.id, s));
   const mine = open.every((s) => !isOwned(s)) ? open : open.filter((s) => s === stage);
   const pieces = mine.map((s) => pieceId(prep.id, s));
   const queue = own(day.hands, by)?.queue ?? [];

@@ -1,36 +1,31 @@
 /** What a barn's past days have taught: how long stages take, and how long people need from one to the next. */
-import * as z from 'zod/mini';
 import type { Barn } from '../barn/barn.ts';
 import type { Rules } from '../barn/rules.ts';
 import { STAGES } from '../barn/stage.ts';
 import { SECOND_MS } from '../time/units.ts';
-import { DurationModel, learn } from './durations/learn.ts';
-import { Observation } from './durations/observation.ts';
+import { learn, type DurationModel } from './durations/learn.ts';
+import type { Observation } from './durations/observation.ts';
 import { priorFrom } from './durations/prior.ts';
 
 /** From a stage's end to the start of the next: looking at the board, fetching, without the walk between stalls. ms */
-export const Changeover = z.object({ sameHorse: z.boolean(), ms: z.int() });
-export type Changeover = z.infer<typeof Changeover>;
+export type Changeover = { readonly sameHorse: boolean; readonly ms: number };
 
 /** That somebody took up a horse so long before its ramp time. ms, negative after it. */
-export const TakeUp = z.object({ person: z.string(), ms: z.int() });
-export type TakeUp = z.infer<typeof TakeUp>;
+export type TakeUp = { readonly person: string; readonly ms: number };
 
 /** How many of how many. */
-const Share = z.object({ count: z.int(), of: z.int() });
-export type Share = z.infer<typeof Share>;
+export type Share = { readonly count: number; readonly of: number };
 
 /** What to keep of past days. Plain data. */
-export const History = z.object({
-  observations: z.array(Observation),
-  changeovers: z.array(Changeover),
-  takeUps: z.array(TakeUp),
+export type History = {
+  readonly observations: readonly Observation[];
+  readonly changeovers: readonly Changeover[];
+  readonly takeUps: readonly TakeUp[];
   /** Stages finished that nobody had tapped as begun. */
-  unseenStarts: Share,
+  readonly unseenStarts: Share;
   /** People expected who did not come. */
-  noShows: Share,
-});
-export type History = z.infer<typeof History>;
+  readonly noShows: Share;
+};
 
 export const NO_HISTORY: History = {
   observations: [],
@@ -40,20 +35,19 @@ export const NO_HISTORY: History = {
   noShows: { count: 0, of: 0 },
 };
 
-/** Plain data: survives JSON and a thread's border. */
-export const Learned = z.object({
-  durations: DurationModel,
+/** Plain data: survives JSON and a thread's border, and is nowhere kept. */
+export type Learned = {
+  readonly durations: DurationModel;
   /** Each person's pace as the coordinator had set it when this was learned; `durations` is relative to it. */
-  paces: z.record(z.string(), z.number()),
-  sameHorseMs: z.number(),
-  otherHorseMs: z.number(),
+  readonly paces: Readonly<Record<string, number>>;
+  readonly sameHorseMs: number;
+  readonly otherHorseMs: number;
   /** How long before its ramp time each person takes up a horse when nothing else keeps them; missing: not known. */
-  takeUpMs: z.record(z.string(), z.number()),
+  readonly takeUpMs: Readonly<Record<string, number>>;
   /** Chance that a stage is begun without a tap, and that somebody expected does not come. */
-  unseenStart: z.number(),
-  noShow: z.number(),
-});
-export type Learned = z.infer<typeof Learned>;
+  readonly unseenStart: number;
+  readonly noShow: number;
+};
 
 /** Until a barn has its own. Common practice, no source. */
 const SAME_HORSE_MS = 20 * SECOND_MS;

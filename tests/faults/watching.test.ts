@@ -6,7 +6,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openLog } from '../../hub/log.ts';
-import { metricsEndpoint, type Figures } from '../../hub/metrics.ts';
+import type { Figures } from '../../hub/figures.ts';
+import { metricsEndpoint } from '../../hub/metrics.ts';
 
 let folder: string;
 beforeEach(() => (folder = mkdtempSync(join(tmpdir(), 'aisle-board-log-'))));

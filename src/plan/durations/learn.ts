@@ -12,11 +12,10 @@
  * Source: textbook conjugate linear regression and partial pooling (Gelman et al., Bayesian Data Analysis), from
  * memory.
  */
-import * as z from 'zod/mini';
 import { STAGES, type Stage } from '../../barn/stage.ts';
 import { invertPositiveDefinite } from './cholesky.ts';
 import { isBelievable, type Observation } from './observation.ts';
-import { DurationPrior, type StagePrior } from './prior.ts';
+import type { DurationPrior, StagePrior } from './prior.ts';
 
 /**
  * An observation further than this factor from the stage's middle counts as just this far. The middle is the median of
@@ -26,30 +25,28 @@ import { DurationPrior, type StagePrior } from './prior.ts';
 export const FURTHEST_FACTOR = 3;
 const COPIES_OF_TYPICAL = 5;
 
-const StageModel = z.object({
+type StageModel = {
   /** Observations used. */
-  count: z.int(),
+  readonly count: number;
   /** Those pulled in to the furthest factor. */
-  pulledIn: z.int(),
+  readonly pulledIn: number;
   /** log minutes */
-  mean: z.number(),
-  horses: z.array(z.string()),
-  people: z.array(z.string()),
+  readonly mean: number;
+  readonly horses: readonly string[];
+  readonly people: readonly string[];
   /** Effects on log minutes: horses in order, then people. */
-  effects: z.array(z.number()),
+  readonly effects: readonly number[];
   /** Covariance over σ² of mean, horses, people; rows of the lower triangle. */
-  covariance: z.array(z.array(z.number())),
-  a: z.number(),
-  b: z.number(),
-});
-type StageModel = z.infer<typeof StageModel>;
+  readonly covariance: readonly (readonly number[])[];
+  readonly a: number;
+  readonly b: number;
+};
 
 /** Plain data: survives JSON. */
-export const DurationModel = z.object({
-  prior: DurationPrior,
-  stages: z.object({ feet: StageModel, coat: StageModel, tack: StageModel }),
-});
-export type DurationModel = z.infer<typeof DurationModel>;
+export type DurationModel = {
+  readonly prior: DurationPrior;
+  readonly stages: Readonly<Record<Stage, StageModel>>;
+};
 
 /**
  * Learns from all observations at once. The order does not matter. Observations that cannot be (not between 15 s and

@@ -1,6 +1,5 @@
 /** Which taps tell how long a stage took, and which do not. */
-import * as z from 'zod/mini';
-import { Stage } from '../../barn/fields.ts';
+import type { Stage } from '../../barn/stage.ts';
 
 const MS_PER_MINUTE = 60_000;
 
@@ -10,13 +9,13 @@ const TOGETHER_MS = 30_000;
 const BELIEVABLE_MINUTES = [0.25, 120] as const;
 
 /** One stage seen from start to end. */
-export const Observation = z.object({
-  stage: Stage,
-  horse: z.string(),
-  person: z.string(),
-  minutes: z.number().check(z.gt(0)),
-});
-export type Observation = z.infer<typeof Observation>;
+export type Observation = {
+  readonly stage: Stage;
+  readonly horse: string;
+  readonly person: string;
+  /** Above zero. */
+  readonly minutes: number;
+};
 
 /** What the day's record knows about one stage of one horse. Times are epoch milliseconds by the hub's clock. */
 export interface StageRecord {

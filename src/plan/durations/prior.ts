@@ -1,28 +1,23 @@
 /** What is believed of a stage's length before this barn has a history. */
-import * as z from 'zod/mini';
 import { STAGES, type Stage } from '../../barn/stage.ts';
 
-const AboveZero = z.number().check(z.gt(0));
-
-/** Belief about one stage; log minutes. */
-export const StagePrior = z.object({
+/** Belief about one stage; log minutes. All above zero. */
+export type StagePrior = {
   /** Minutes a typical stage takes: as often longer as shorter. */
-  typicalMinutes: AboveZero,
+  readonly typicalMinutes: number;
   /** How many stages seen the typical minutes are worth. */
-  worthOfTypical: AboveZero,
+  readonly worthOfTypical: number;
   /** Spread of one person on one horse from day to day, as a standard deviation of log minutes: 0.3 is ×/÷ 1.35. */
-  spread: AboveZero,
+  readonly spread: number;
   /** Degrees of freedom on the first day: the spread is worth as many stages seen. */
-  spreadDf: AboveZero,
+  readonly spreadDf: number;
   /** A horse's own effect is worth this many stages of evidence; large: all horses alike. */
-  horseShrink: AboveZero,
+  readonly horseShrink: number;
   /** A person's own effect is worth this many stages of evidence; large: all people alike. */
-  personShrink: AboveZero,
-});
-export type StagePrior = z.infer<typeof StagePrior>;
+  readonly personShrink: number;
+};
 
-export const DurationPrior = z.object({ feet: StagePrior, coat: StagePrior, tack: StagePrior });
-export type DurationPrior = z.infer<typeof DurationPrior>;
+export type DurationPrior = Readonly<Record<Stage, StagePrior>>;
 
 /**
  * Typical minutes as published, where the barn has not set its own. Groom for class 15 min (Mitey Riders, "From Mount

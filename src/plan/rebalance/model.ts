@@ -116,6 +116,3 @@ export const Rebalanced = z.object({
   leftOut: z.array(LeftOut),
 });
 export type Rebalanced = z.infer<typeof Rebalanced>;
-
-/** What gains less is not offered: horses hear a hurried aisle. Common practice, no source. */
-export const MIN_GAIN_MS = 60_000;

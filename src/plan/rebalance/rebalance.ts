@@ -17,14 +17,8 @@ import { NOBODY } from '../simulate/shop.ts';
 import { HOUR_MS, MINUTE_MS, SECOND_MS } from '../../time/units.ts';
 import { usable } from '../usable.ts';
 import { findingRate } from './findingRate.ts';
-import {
-  MIN_GAIN_MS,
-  type Alternative,
-  type Move,
-  type Rebalanced,
-  type Verdict,
-  type Worth,
-} from './model.ts';
+import { MIN_GAIN_MS } from './minGain.ts';
+import type { Alternative, Move, Rebalanced, Verdict, Worth } from './model.ts';
 import { appliedAll, changesTo, pruned, type Change } from './moves.ts';
 import { after, changesWorthATry, type State } from './oneMove.ts';
 import { lessonChanges, outlookOf, personChanges, whyOf, type Outlook } from './outlook.ts';

@@ -19,6 +19,7 @@ if (peer) {
 } else if (kind === 'hub') {
   // Here, so that the others' memory does not hold the hub's code.
   const { openHub } = await import('../../../hub/main.ts');
+  const { OPEN_LIMITS } = await import('../../../hub/gate/limits.ts');
   const { MORNING, scene } = await import('./scene.ts');
   const now = Date.now();
   const hub = await openHub({
@@ -30,6 +31,8 @@ if (peer) {
     barnClock: { hub: now, barn: MORNING, rate: 1 },
     // Keeps the scene's own day open.
     demo: true,
+    // One tablet here sends what no hand could tap.
+    limits: { ...OPEN_LIMITS, frames: Infinity },
   });
   process.send?.({ port: hub.port });
 } else {

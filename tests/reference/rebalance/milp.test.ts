@@ -4,7 +4,7 @@
  */
 import { expect, test } from 'vitest';
 import { findingRate } from '#core/plan/rebalance/findingRate.ts';
-import { MIN_GAIN_MS } from '#core/plan/rebalance/model.ts';
+import { MIN_GAIN_MS } from '#core/plan/rebalance/minGain.ts';
 import { rebalance } from '#core/plan/rebalance/rebalance.ts';
 import { toProblem } from '#core/plan/rebalance/toProblem.ts';
 import { Trial } from '#core/plan/rebalance/trial.ts';

@@ -12,7 +12,7 @@ import { PROTOCOL } from '#core/wire/protocol.ts';
 import { HUB_SAYS, HUB_STATUS } from '#core/words/en/common.ts';
 import { OPEN_GATE } from '../../../hub/gate.ts';
 import type { Planner } from '../../../hub/planner.ts';
-import { KEPT_ENTRIES } from '../../../hub/ledger.ts';
+import { MOST_TO_CATCH_UP } from '../../../hub/ledger.ts';
 import { MOST_REFUSALS, Room, SNAPSHOT_EVERY } from '../../../hub/room.ts';
 import type { Session } from '../../../hub/session.ts';
 import { Memory, openMemoryStorage } from '../../../hub/storage/memory.ts';
@@ -385,16 +385,16 @@ describe('what a tablet is brought up with', () => {
     expect(current.heard[0]).toMatchObject({ board: null, entries: [] });
   });
 
-  test('the board, when it knows another journal, comes from the future, or has missed more than is kept', async () => {
-    await tapped(KEPT_ENTRIES + 1);
+  test('the board, when it knows another journal, comes from the future, or has missed more than a board weighs', async () => {
+    await tapped(MOST_TO_CATCH_UP + 1);
     for (const since of [
       { journal: 'j2', seq: 4 },
-      { journal: 'j1', seq: KEPT_ENTRIES + 3 },
+      { journal: 'j1', seq: MOST_TO_CATCH_UP + 3 },
       { journal: 'j1', seq: 1 },
     ]) {
       const welcome = join(AISLE, since).heard[0];
       expect(welcome?.say === 'welcome' && welcome.board?.day.date).toBe('2026-05-11');
-      expect(welcome).toMatchObject({ seq: KEPT_ENTRIES + 2, entries: [] });
+      expect(welcome).toMatchObject({ seq: MOST_TO_CATCH_UP + 2, entries: [] });
     }
     const kept = join(AISLE, { journal: 'j1', seq: 2 }).heard[0];
     expect(kept).toMatchObject({ board: null });

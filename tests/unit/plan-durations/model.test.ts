@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { invertPositiveDefinite } from '#core/plan/durations/cholesky.ts';
-import { DurationModel, FURTHEST_FACTOR, learn } from '#core/plan/durations/learn.ts';
+import { FURTHEST_FACTOR, learn } from '#core/plan/durations/learn.ts';
 import { updateBatch, updateOne } from '#core/plan/durations/normalInverseGamma.ts';
 import type { Observation } from '#core/plan/durations/observation.ts';
 import {
@@ -125,7 +125,7 @@ describe('learn', () => {
     fc.assert(
       fc.property(history, (seen) => {
         const model = learn(priorFrom(), seen);
-        expect(DurationModel.parse(JSON.parse(JSON.stringify(model)))).toEqual(model);
+        expect(JSON.parse(JSON.stringify(model))).toEqual(model);
       }),
       { numRuns: 30 },
     );

@@ -195,8 +195,9 @@ describe('what cannot be forecast', () => {
 
   test('a stage without any number for its length says so', () => {
     const input = planInput(smallBoard(), minute(0));
-    const broken = structuredClone(input.learned);
-    broken.durations.stages.tack.mean = NaN;
+    const { durations } = input.learned;
+    const stages = { ...durations.stages, tack: { ...durations.stages.tack, mean: NaN } };
+    const broken = { ...input.learned, durations: { ...durations, stages } };
     const works = input.works.map((work) => ({
       ...work,
       pieces: work.pieces.map((piece) => ({
