@@ -127,6 +127,10 @@ const FIELDS = {
     'care.lameness.offFromGrade': NUMBER,
     'care.lameness.vetFromGrade': NUMBER,
   },
+  boards: {
+    darkFromHour: OR_NONE,
+    darkToHour: NUMBER,
+  },
   findings: {
     'care.findings.tackPlaces': { kind: 'several', options: BODY_PLACES },
   },
@@ -188,6 +192,7 @@ const UNITS: readonly (readonly [string, CareUnit])[] = [
   ['certainty', 'percent'],
   ['Minutes', 'minutes'],
   ['Days', 'days'],
+  ['Hour', 'hour'],
 ];
 
 /** Source and unit of the rule at `path`; a figure of several is sourced as a whole. */

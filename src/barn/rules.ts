@@ -8,6 +8,8 @@ import { AfterStage } from './fields.ts';
 import { AFTER_STAGES } from './stage.ts';
 
 const Minutes = z.int().check(z.gte(0), z.lte(240));
+/** Of the clock, 0 to 23. */
+const Hour = z.int().check(z.gte(0), z.lte(23));
 const StageMinutes = z.number().check(z.gt(0), z.lte(240));
 /** Below one half a needed-by time would promise to be missed; at 1 it would lie before any time there is. */
 const Certainty = z.number().check(z.gte(0.5), z.lte(0.99));
@@ -19,6 +21,8 @@ const DEFAULT_LEAD_MINUTES = 0;
 const DEFAULT_GIRTH_MINUTES = 1;
 const DEFAULT_REST_MINUTES = 10;
 const DEFAULT_KEEP_PERSONAL_DAYS = 400;
+const DEFAULT_DARK_FROM_HOUR = 21;
+const DEFAULT_DARK_TO_HOUR = 6;
 const DEFAULT_AFTER_MINUTES = { untack: 5, cool: 10, look: 10, away: 5 };
 const DEFAULT_AFTER_WITHIN_MINUTES = { untack: 15, cool: 30, look: 40, away: 45 };
 
@@ -74,6 +78,9 @@ export const Rules = z.object({
   ),
   /** Days that are over lose their people after so many days; what was done stays counted. */
   keepPersonalDays: z._default(z.int().check(z.gte(7), z.lte(3660)), DEFAULT_KEEP_PERSONAL_DAYS),
+  /** A board on the wall that nobody touches goes dark from this hour of the clock to that; null: never. */
+  darkFromHour: z._default(z.nullable(Hour), DEFAULT_DARK_FROM_HOUR),
+  darkToHour: z._default(Hour, DEFAULT_DARK_TO_HOUR),
   /** Load, work, weather, findings and the rest; their sources stand in `src/care/careRuleSources.ts`. */
   care: z.prefault(CareRules, {}),
 });
@@ -100,6 +107,8 @@ export const DEFAULT_RULES: Rules = {
   afterMinutes: DEFAULT_AFTER_MINUTES,
   afterWithinMinutes: DEFAULT_AFTER_WITHIN_MINUTES,
   keepPersonalDays: DEFAULT_KEEP_PERSONAL_DAYS,
+  darkFromHour: DEFAULT_DARK_FROM_HOUR,
+  darkToHour: DEFAULT_DARK_TO_HOUR,
   care: DEFAULT_CARE_RULES,
 };
 
@@ -128,6 +137,8 @@ export const RULE_SOURCES: { readonly [K in Exclude<keyof Rules, 'care'>]: strin
   restMinutes: 'common practice, no source',
   waterBetween: 'common practice, no source',
   keepPersonalDays: 'common practice, no source; local law decides',
+  darkFromHour: 'common practice, no source',
+  darkToHour: 'common practice, no source',
   afterStages: 'Mitey Riders, From Mount to Dismount: untack, brush and clean hooves, put away or to pasture',
   afterMinutes:
     'Mitey Riders, From Mount to Dismount: 10 min to untack and put away, 10 to brush and clean hooves; walked cool at least 10 (general manuals); together the 30 min of Clemson University’s lessons page',

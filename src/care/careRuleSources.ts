@@ -14,6 +14,7 @@ export type CareUnit =
   | 'kg'
   | 'minutes'
   | 'lessons'
+  | 'hour'
   | 'days'
   | 'weeks'
   | 'years'

@@ -185,6 +185,9 @@ export function inMinutesShort(minutes: number): string {
 
 export const BOARD = {
   fault: 'This board has stumbled.',
+  mending: 'Something went wrong on this board. It starts again by itself; taps are kept.',
+  mended: (time: string) =>
+    `Something went wrong on this board at ${time}. It has started again by itself; taps were kept.`,
   faultHint: 'It starts again by itself in a few seconds. Taps that were made are kept.',
   title: 'Aisle Board',
   loading: 'Looking for the hub…',
@@ -252,6 +255,7 @@ export const MENU = {
   glass: 'Measure this glass',
   theme: 'Light or dark',
   themes: { clock: 'Dark at night', day: 'Always light', night: 'Always dark' },
+  fullScreen: 'Fill the screen',
   language: 'Language',
   languageLater: 'The language changes the next time this page is loaded. The hub does not answer just now.',
 } as const;

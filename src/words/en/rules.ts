@@ -22,6 +22,7 @@ export const RULE_GROUP: Record<RuleGroup, string> = {
   weather: 'Weather',
   care: 'Farrier, helmets, isolation',
   vitals: 'Vital signs and gait',
+  boards: 'Boards on the wall',
   findings: 'What a finding leads to',
 };
 
@@ -30,6 +31,7 @@ export const RULE_UNIT: Record<CareUnit, string> = {
   kg: 'kg',
   minutes: 'min',
   lessons: 'lessons',
+  hour: 'o’clock (0 to 23)',
   days: 'days',
   weeks: 'weeks',
   years: 'years',
@@ -62,6 +64,8 @@ export const RULE_WORD: Record<RulePath, string> = {
   sharedPrepGapMinutes: 'Lessons this close share one preparation',
   girthMinutes: 'Time to check the girth again',
   keepPersonalDays: 'Names of riders and volunteers stay in past days for',
+  darkFromHour: 'A board nobody touches goes dark from',
+  darkToHour: 'It is light again from',
   restMinutes: 'Rest between two lessons',
   waterBetween: 'Water is offered between two lessons',
   afterStages: 'What is done after the last lesson',

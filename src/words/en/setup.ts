@@ -34,6 +34,7 @@ export const TABLET_CAN = {
   title: 'What this tablet can do',
   reload: 'It opens with the last board, and the board’s age, also while the hub is away.',
   awake: 'It keeps its screen on by itself.',
+  full: 'It can fill the screen: “Fill the screen” in the board menu.',
   keeping: 'It keeps taps until the hub has them, also when it is switched off.',
 } as const;
 
@@ -41,6 +42,7 @@ export const TABLET_LACKS = {
   reload:
     'On this address it cannot open the board while the hub is away. Leave this page open and do not reload it: as it is, it goes on and keeps taps.',
   notYet: 'It will open without the hub from the next visit on.',
+  full: 'It cannot fill the screen by a tap. Add the board to the home screen, or use the tablet’s own kiosk or pinning setting.',
   awake: 'It cannot keep its screen on here. Set the tablet’s own screen timeout to never.',
   keeping:
     'This browser keeps no taps over a reload. Taps made while the hub is away are lost if the page is closed.',

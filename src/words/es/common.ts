@@ -188,6 +188,9 @@ export const CLEARANCE_WORD: Record<Clearance, string> = {
 
 export const BOARD = {
   fault: 'Este tablero tropezó.',
+  mending: 'Algo falló en este tablero. Vuelve a empezar solo; los toques están guardados.',
+  mended: (time: string) =>
+    `Algo falló en este tablero a las ${time}. Volvió a empezar solo; los toques quedaron guardados.`,
   faultHint: 'Vuelve a empezar solo en unos segundos. Los toques hechos están guardados.',
   title: 'Aisle Board',
   loading: 'Buscando la central…',
@@ -257,6 +260,7 @@ export const MENU = {
   theme: 'Claro u oscuro',
   themes: { clock: 'Oscuro de noche', day: 'Siempre claro', night: 'Siempre oscuro' },
   language: 'Idioma',
+  fullScreen: 'Ocupar toda la pantalla',
   languageLater:
     'El idioma cambia la próxima vez que se cargue esta página. La central no responde por ahora.',
 } as const;

@@ -27,6 +27,7 @@ export const RULE_GROUP: Record<RuleGroup, string> = {
   weather: 'Tiempo',
   care: 'Herrador, cascos, aislamiento',
   vitals: 'Signos vitales y paso',
+  boards: 'Tableros en la pared',
   findings: 'Qué sigue a un hallazgo',
 };
 
@@ -35,6 +36,7 @@ export const RULE_UNIT: Record<CareUnit, string> = {
   kg: 'kg',
   minutes: 'min',
   lessons: 'clases',
+  hour: 'horas (0 a 23)',
   days: 'días',
   weeks: 'semanas',
   years: 'años',
@@ -67,6 +69,8 @@ export const RULE_WORD: Record<RulePath, string> = {
   sharedPrepGapMinutes: 'Clases así de seguidas comparten preparación',
   girthMinutes: 'Tiempo para revisar otra vez la cincha',
   keepPersonalDays: 'Los nombres de jinetes y voluntarios quedan en los días pasados durante',
+  darkFromHour: 'Un tablero que nadie toca se oscurece desde las',
+  darkToHour: 'Vuelve a estar claro desde las',
   restMinutes: 'Descanso entre dos clases',
   waterBetween: 'Se ofrece agua entre dos clases',
   afterStages: 'Lo que se hace después de la última clase',

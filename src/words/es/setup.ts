@@ -34,6 +34,7 @@ export const TABLET_CAN = {
   title: 'Lo que puede esta tableta',
   reload: 'Abre con el último tablero, y dice de cuándo es, aunque la central no responda.',
   awake: 'Mantiene su pantalla encendida sola.',
+  full: 'Puede ocupar toda la pantalla: «Ocupar toda la pantalla» en el menú del tablero.',
   keeping: 'Guarda los toques hasta que la central los tenga, también si se apaga.',
 } as const;
 
@@ -41,6 +42,7 @@ export const TABLET_LACKS = {
   reload:
     'En esta dirección no puede abrir el tablero si la central no responde. Deje esta página abierta y no la recargue: así sigue y guarda los toques.',
   notYet: 'Abrirá sin la central desde la próxima visita.',
+  full: 'No puede ocupar toda la pantalla con un toque. Añada el tablero a la pantalla de inicio o use el modo quiosco de la tableta.',
   awake:
     'Aquí no puede mantener encendida su pantalla. Ponga en la tableta que la pantalla no se apague nunca.',
   keeping:

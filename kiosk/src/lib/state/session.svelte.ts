@@ -126,6 +126,11 @@ export class Session {
     return canStayAwake();
   }
 
+  /** Whether the page may be loaded anew without losing a tap. */
+  get isSafeToReload(): boolean {
+    return this.#post?.isSafe ?? true;
+  }
+
   stop(): void {
     this.ticker.stop();
     this.#socket.stop();
