@@ -8,6 +8,7 @@ import { BODY_PLACES } from '../care/findings.ts';
 import { FEET } from '../care/feetOrder.ts';
 import { TEMPERATURE_UNITS, WIND_UNITS } from '../care/weatherRules.ts';
 import { DEFAULT_RULES, RULE_SOURCES } from './rules.ts';
+import { valueAt } from './atPath.ts';
 import { AFTER_STAGES } from './stage.ts';
 
 export type RuleKind =
@@ -206,10 +207,4 @@ function sourceOf(path: string): { readonly source: string; readonly unit: CareU
 
 function isFigure(unit: CareUnit): boolean {
   return unit !== 'choice' && unit !== 'yes/no';
-}
-
-function valueAt(record: unknown, path: string): unknown {
-  return path
-    .split('.')
-    .reduce<unknown>((value, name) => (value as Record<string, unknown> | undefined)?.[name], record);
 }

@@ -151,6 +151,7 @@ function objection(board: Board, op: Op, fact: OpFact): Reason | null {
       return importObjection(board, fact.gone);
     case 'recordRetired':
       return retireObjection(board, fact.table, fact.id);
+    case 'ruleSet':
     case 'rulesChanged':
     case 'barnNamed':
       return null;

@@ -4,6 +4,7 @@
  */
 import type { TableRecord } from '../barn/barn.ts';
 import { withoutRecord, withRecord } from '../barn/tables.ts';
+import { withValue } from '../barn/atPath.ts';
 import { own } from '../barn/basics.ts';
 import type { Horse } from '../barn/horse.ts';
 import type { Board } from './board.ts';
@@ -148,6 +149,11 @@ function apply(board: Board, fact: Fact, stamp: Stamp): Board {
       const barn = withoutRecord(board.barn, fact.table, fact.id);
       return barn === board.barn ? board : { ...board, barn };
     }
+    case 'ruleSet':
+      return regrouped({
+        ...board,
+        barn: { ...board.barn, rules: withValue(board.barn.rules, fact.path, fact.value) },
+      });
     case 'rulesChanged':
       return regrouped({ ...board, barn: { ...board.barn, rules: fact.rules } });
     case 'barnNamed':

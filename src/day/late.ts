@@ -83,6 +83,7 @@ export const LATE: { readonly [K in OpKind]: Meaning } = {
     late: 'the last version saved counts; declined as a whole when something it takes away is still used today',
   },
   recordRetired: { repeated: SAME, late: 'declined when the record is gone or still used today' },
+  ruleSet: { repeated: SAME, late: 'of each rule the last value saved counts; others stay as they are' },
   rulesChanged: { repeated: SAME, late: 'the last rules saved count' },
   barnNamed: { repeated: SAME, late: 'the last name given counts' },
   dayOpened: {

@@ -12,6 +12,7 @@ import { Hold } from '../barn/horse.ts';
 import { Finding } from '../care/findings.ts';
 import { WeatherReading } from '../care/weatherRules.ts';
 import { ChangeReason, Lesson, LessonMinutes } from '../barn/lesson.ts';
+import { isRuleValue } from '../barn/ruleValue.ts';
 import { Rules } from '../barn/rules.ts';
 import { Raised } from './alerts/record.ts';
 import { HelpCall, PieceId, PlaceCheck } from './board.ts';
@@ -166,6 +167,12 @@ const RecordsImported = kind('recordsImported', {
   /** Records that go: those an import had added, when it is taken back. */
   gone: z.array(z.object({ table: Table, id: Id })).check(z.maxLength(20_000)),
 });
+/** One rule, by its path in the barn's rules; no value: as the table of findings has it. */
+const RuleSet = kind('ruleSet', {
+  path: z.string().check(z.maxLength(80)),
+  value: z.optional(z.json()),
+}).check(z.refine(({ path, value }) => isRuleValue(path, value)));
+/** All rules at once, as boards said it before they said them one by one. */
 const RulesChanged = kind('rulesChanged', { rules: Rules });
 const BarnNamed = kind('barnNamed', { name: ShownName, zone: ZoneName });
 const DayOpened = kind('dayOpened', { date: DateText });
@@ -250,6 +257,7 @@ export const OpFact = z.discriminatedUnion('kind', [
   RecordSaved,
   RecordRetired,
   RecordsImported,
+  RuleSet,
   RulesChanged,
   BarnNamed,
   DayOpened,

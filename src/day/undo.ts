@@ -196,6 +196,7 @@ function isUndoable(fact: Fact): boolean {
     case 'recordSaved':
     case 'recordsImported':
     case 'recordRetired':
+    case 'ruleSet':
     case 'rulesChanged':
     case 'barnNamed':
     case 'dayOpened':

@@ -86,6 +86,7 @@ function aboutOf(fact: ChangeFact): string[] {
     case 'recordRetired':
       return [fact.id];
     case 'recordsImported':
+    case 'ruleSet':
     case 'rulesChanged':
     case 'barnNamed':
     case 'planTaken':

@@ -513,6 +513,13 @@ export const opFact: fc.Arbitrary<OpFact> = fc.oneof(
     id: fc.oneof(horseId, volunteerId, fc.constantFrom('r1', 'h1', 'w1', 'once', 'spring')),
   }),
   fc.record({ kind: fc.constant('rulesChanged'), rules: fc.constant(DEFAULT_RULES) }),
+  fc.constantFrom<OpFact[]>(
+    { kind: 'ruleSet', path: 'warmUpMinutes', value: 20 },
+    { kind: 'ruleSet', path: 'sharedPrepGapMinutes', value: 5 },
+    { kind: 'ruleSet', path: 'afterStages', value: ['untack', 'away'] },
+    { kind: 'ruleSet', path: 'care.findings.levels.shoe-lost', value: 'call-now' },
+    { kind: 'ruleSet', path: 'care.findings.levels.shoe-lost' },
+  ),
   fc.record({
     kind: fc.constant('barnNamed'),
     name: fc.constant('Other'),

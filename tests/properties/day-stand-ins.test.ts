@@ -1,6 +1,7 @@
 /** What was done on a horse stays with it, whatever places it is moved between. Common practice, no source. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import type { WorkStage } from '#core/barn/stage.ts';
 import type { Board } from '#core/day/board.ts';
 import { decide } from '#core/day/decide.ts';
 import { evolve } from '#core/day/evolve.ts';
@@ -33,7 +34,7 @@ const taken: fc.Arbitrary<OpFact> = fc
 const finished: fc.Arbitrary<OpFact> = fc.record({
   kind: fc.constant('stagesFinished'),
   prep: fc.constantFrom('fern.1', 'moss.1', 'sorrel.1'),
-  stages: fc.constantFrom(['feet'], ['feet', 'coat']),
+  stages: fc.constantFrom<WorkStage[][]>(['feet'], ['feet', 'coat']),
 });
 
 function play(board: Board, facts: readonly OpFact[]): Board {

@@ -167,6 +167,7 @@ const CHANGE: Readonly<Record<string, string>> = {
   rolesChanged: 'roles changed',
   recordSaved: 'record saved',
   recordRetired: 'record retired',
+  ruleSet: 'rule changed',
   rulesChanged: 'rules changed',
   barnNamed: 'barn named',
   planTaken: 'plan taken',

@@ -168,6 +168,7 @@ const CHANGE: Readonly<Record<string, string>> = {
   rolesChanged: 'papeles cambiados',
   recordSaved: 'registro guardado',
   recordRetired: 'registro retirado',
+  ruleSet: 'regla cambiada',
   rulesChanged: 'reglas cambiadas',
   barnNamed: 'centro nombrado',
   planTaken: 'plan tomado',

@@ -5,7 +5,7 @@ import { ruleFields, type RuleField } from '#core/barn/ruleFields.ts';
 import { DEFAULT_RULES, Rules } from '#core/barn/rules.ts';
 import { TEMPERATURE_UNITS, WIND_UNITS } from '#core/care/weatherRules.ts';
 import { LANGUAGES } from '#core/words/languages.ts';
-import { withValue } from '../../../kiosk/src/lib/parts/records/draft.ts';
+import { withValue } from '#core/barn/atPath.ts';
 
 type Schema = {
   readonly type?: string;

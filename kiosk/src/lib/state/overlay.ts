@@ -82,6 +82,7 @@ function subjectsOf({ fact }: Op): readonly string[] {
       return fact.lessons.map((lesson) => lesson.id);
     case 'undone':
       return [fact.op];
+    case 'ruleSet':
     case 'rulesChanged':
     case 'barnNamed':
     case 'dayOpened':

@@ -1,33 +1,12 @@
 /** A record while it is filled in: plain data that may not make sense yet. */
 import { TableRecord, type Table } from '#core/barn/barn.ts';
+import { valueAt } from '#core/barn/atPath.ts';
 
 export type Draft = Readonly<Record<string, unknown>>;
 
 /** What is wrong with one field; the words stand in `src/words`. */
 export type FaultCode = 'missing' | 'tooLong' | 'tooSmall' | 'tooLarge' | 'notSo' | 'endsBefore' | 'tooMany';
 export type Fault = { readonly code: FaultCode; readonly limit: number | null };
-
-/** The value at `path` (dots between names); undefined: nothing there. */
-export function valueAt(draft: unknown, path: string): unknown {
-  return path.split('.').reduce<unknown>((value, name) => {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, name)) return undefined;
-    return (value as Record<string, unknown>)[name];
-  }, draft);
-}
-
-/** A copy with the value at `path` set; undefined takes it out. */
-export function withValue<T>(draft: T, path: string, value: unknown): T {
-  const [name = '', ...rest] = path.split('.');
-  if (Array.isArray(draft)) {
-    const next = rest.length > 0 ? withValue(draft[Number(name)], rest.join('.'), value) : value;
-    return draft.with(Number(name), next) as T;
-  }
-  const copy: Record<string, unknown> = { ...(draft as Record<string, unknown> | null) };
-  const next = rest.length > 0 ? withValue(copy[name] ?? {}, rest.join('.'), value) : value;
-  if (next === undefined) delete copy[name];
-  else copy[name] = next;
-  return copy as T;
-}
 
 /** The record when everything in the draft makes sense, else what is wrong, by path. */
 export function checked(

@@ -2,7 +2,8 @@
 import type { Barn, Table } from '#core/barn/barn.ts';
 import { CLEARANCES, STAGES } from '#core/barn/stage.ts';
 import { say } from '../../words.ts';
-import { valueAt, withValue, type Draft } from './draft.ts';
+import { valueAt, withValue } from '#core/barn/atPath.ts';
+import { type Draft } from './draft.ts';
 
 export type Option = { readonly value: string | number; readonly label: string };
 

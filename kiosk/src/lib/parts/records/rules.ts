@@ -1,8 +1,10 @@
 /** A rule of the barn as the screen shows it: its name, its choices in words, and a change held against the schema. */
 import type { RuleField } from '#core/barn/ruleFields.ts';
-import { Rules } from '#core/barn/rules.ts';
+import { valueAt, withValue } from '#core/barn/atPath.ts';
+import { DEFAULT_RULES, Rules } from '#core/barn/rules.ts';
+import type { OpFact } from '#core/day/ops.ts';
 import { say } from '../../words.ts';
-import { faultOf, valueAt, withValue, type Fault } from './draft.ts';
+import { faultOf, type Fault } from './draft.ts';
 
 export function ruleName({ named, unit }: RuleField): string {
   const name = 'rule' in named ? say.RULE_WORD[named.rule] : say.RULE_SIGN[named.finding];
@@ -31,16 +33,18 @@ export function isDefault(rules: Rules, field: RuleField): boolean {
   return JSON.stringify(ruleValue(rules, field)) === JSON.stringify(field.default);
 }
 
-/** The rules with one of them changed, or what is wrong with it. */
+/** What a rule is set to; undefined: it follows the table of findings. */
+export type RuleValue = Extract<OpFact, { kind: 'ruleSet' }>['value'];
+
+/** `value` as it is saved, or what is wrong with it. */
 export function changedRule(
-  rules: Rules,
   field: RuleField,
   value: unknown,
-): { readonly rules: Rules; readonly fault: null } | { readonly rules: null; readonly fault: Fault } {
+): { readonly value: RuleValue; readonly fault: null } | { readonly fault: Fault } {
   // A level as in the table is not stored: it follows the table.
   const kept = 'finding' in field.named && value === field.default ? undefined : value;
-  const parsed = Rules.safeParse(withValue(rules, field.path, kept));
-  if (parsed.success) return { rules: parsed.data, fault: null };
+  const parsed = Rules.safeParse(withValue(DEFAULT_RULES, field.path, kept));
+  if (parsed.success) return { value: valueAt(parsed.data, field.path) as RuleValue, fault: null };
   const [issue] = parsed.error.issues;
-  return { rules: null, fault: issue ? faultOf(issue, value) : { code: 'notSo', limit: null } };
+  return { fault: issue ? faultOf(issue, value) : { code: 'notSo', limit: null } };
 }
