@@ -172,15 +172,19 @@ export class Room {
     const receivedAt = this.#parts.clock();
     const understood = understand(session, text);
     if ('hello' in understood) this.#hello(session, understood.hello);
-    else if ('refused' in understood) this.refuse(session, understood.refused);
+    else if ('refused' in understood) this.refuse(session, understood.refused, understood.ops);
     else this.#heard(session, understood.message, receivedAt);
   }
 
-  /** Tells a tablet that its message could not be taken; after too many of them the connection ends. */
-  refuse(session: Session, code: Refusal): void {
+  /** Tells a tablet that its message could not be taken, and which taps in it were why; after too many of them the connection ends. */
+  refuse(session: Session, code: Refusal, ops?: readonly string[]): void {
     session.refusals += 1;
     const tooMuch = session.refusals >= MOST_REFUSALS;
-    this.#audience.say(session, { say: 'refused', code: tooMuch ? 'tooMuch' : code });
+    this.#audience.say(session, {
+      say: 'refused',
+      code: tooMuch ? 'tooMuch' : code,
+      ...(ops && { ops: [...ops] }),
+    });
     if (tooMuch) session.link.close(CLOSE.policy, 'too many messages that could not be taken');
     else if (code === 'otherVersion') session.link.close(CLOSE.policy, 'other version');
     else if (code === 'notPaired') session.link.close(CLOSE.policy, 'not paired');

@@ -320,6 +320,8 @@ export const Reason = z.discriminatedUnion('code', [
   z.object({ code: z.literal('changedSince') }),
   z.object({ code: z.literal('notYours') }),
   z.object({ code: z.literal('notAllowedHere') }),
+  /** Kept on a tablet since another version of the board; it comes into no entry. */
+  z.object({ code: z.literal('unreadable') }),
 ]);
 export type Reason = z.infer<typeof Reason>;
 

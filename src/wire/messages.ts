@@ -160,9 +160,14 @@ export const REFUSALS = [
 /**
  * The connection's message could not be taken. After `otherVersion` the tablet reloads its page; after
  * `notPaired` it asks for a pairing code; after `readOnly` it keeps
- * its taps, until another welcome on the same connection asks for them.
+ * its taps, until another welcome on the same connection asks for them. `ops`: those of a frame of taps that the hub
+ * cannot read, and will not be able to; the tablet lets go of them. The others of that frame it sends again.
  */
-const Refused = z.object({ say: z.literal('refused'), code: z.enum(REFUSALS) });
+const Refused = z.object({
+  say: z.literal('refused'),
+  code: z.enum(REFUSALS),
+  ops: z.optional(z.array(Id).check(z.minLength(1), z.maxLength(OPS_A_FRAME))),
+});
 
 export const FromHub = z.discriminatedUnion('say', [
   Welcome,

@@ -296,7 +296,7 @@ describe('frames that are no messages', () => {
     const witness = await join_(OFFICE, 'witness');
     const { client, welcome } = await join_(OFFICE);
     client.raw(frame);
-    expect(await client.next('refused')).toEqual({ say: 'refused', code: 'malformed' });
+    expect(await client.next('refused')).toMatchObject({ say: 'refused', code: 'malformed' });
     await client.settled();
     const { welcome: after } = await join_(OFFICE, 'after');
     expect(after.seq).toBe(welcome.seq);

@@ -11,6 +11,7 @@ import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { HOUR_MS } from '#core/time/units.ts';
+import { sayReason } from '#core/words/en/common.ts';
 import { entry, horse, NOON, smallBoard } from '../properties/day-arbitraries.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 import { newerBuild } from './builds.ts';
@@ -112,6 +113,42 @@ async function workerHasIt(page: Page): Promise<void> {
 const away = '[data-band="away"]';
 const soon = { timeout: 20_000 };
 
+/** Puts a tap of this kind behind those the tablet keeps, as a page of another version would have. */
+async function keepTap(page: Page, fact: object): Promise<void> {
+  await page.evaluate(async (kind) => {
+    const db = await opened();
+    const store = db.transaction('taps', 'readwrite').objectStore('taps');
+    const [last] = (await done(store.getAll())) as { n: number; op: object }[];
+    const op = { ...last?.op, id: 'kept-since-then', fact: kind };
+    await done(store.put({ id: 'kept-since-then', n: (last?.n ?? 0) + 1, op, protocol: 1 }));
+    db.close();
+    function opened(): Promise<IDBDatabase> {
+      return done(indexedDB.open('aisle-board'));
+    }
+    function done<T>(request: IDBRequest<T>): Promise<T> {
+      return new Promise((end, fail) => {
+        request.onsuccess = () => end(request.result);
+        request.onerror = () => fail(new Error('no answer'));
+      });
+    }
+  }, fact);
+}
+
+/** How many taps are in the tablet's store. */
+async function tapsKept(page: Page): Promise<number> {
+  return page.evaluate(
+    () =>
+      new Promise<number>((done, fail) => {
+        const open = indexedDB.open('aisle-board');
+        open.onerror = () => fail(new Error('no store'));
+        open.onsuccess = () => {
+          const count = open.result.transaction('taps').objectStore('taps').count();
+          count.onsuccess = () => done(count.result);
+        };
+      }),
+  );
+}
+
 /** Every tap that was sent was sent once. */
 function expectEachSentOnce(cable: Cable): void {
   expect(cable.tapsSent.length).toBe(new Set(cable.tapsSent).size);
@@ -164,6 +201,31 @@ describe('on a plain name of the barn’s network', () => {
     await page.goto(`${barn.url}/place`);
     await page.locator('[data-can="reload"][data-is="false"]').waitFor();
     await page.locator('[data-can="keeping"][data-is="true"]').waitFor();
+    await context.close();
+  });
+
+  test('a tap kept since another version of the board is said and let go of, and holds up no other', async () => {
+    const { page, context, errors } = await hang(browser, barn.url, aisle);
+    await tile(page, 'ash').waitFor();
+    await page.waitForLoadState('networkidle');
+    const before = await barn.taken();
+    await barn.stop();
+    await page.locator(away).waitFor();
+    await finish(page, 'ash');
+    await keepTap(page, { kind: 'hoofPolished', horse: 'ash' });
+    await finish(page, 'birch');
+    await page.close({ runBeforeUnload: false });
+
+    await barn.start();
+    const again = await context.newPage();
+    again.on('pageerror', (error) => errors.push(error.message));
+    await again.goto(barn.url);
+    await again.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+    await again.locator('[data-horse="birch"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+    await again.getByText(sayReason({ code: 'unreadable' }, (id) => id)).waitFor();
+    expect(await barn.taken()).toBe(before + 2);
+    expect(await tapsKept(again)).toBe(0);
+    expect(errors).toEqual([]);
     await context.close();
   });
 

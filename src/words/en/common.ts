@@ -126,6 +126,8 @@ export function sayReason(reason: Reason, nameOf: NameOf): string {
       return 'Only the tablet it was tapped on, or the coordinator, can undo this.';
     case 'notAllowedHere':
       return 'This tablet may not do that. Ask the coordinator.';
+    case 'unreadable':
+      return 'A tap kept on this tablet is from another version of the board and could not be taken. Look at the tiles and tap again.';
   }
 }
 

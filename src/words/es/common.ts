@@ -110,6 +110,8 @@ export function sayReason(reason: Reason, nameOf: NameOf): string {
       return 'Solo se deshace en la tableta donde se tocó, o en coordinación.';
     case 'notAllowedHere':
       return 'Esta tableta no puede hacer eso. Pregunte en coordinación.';
+    case 'unreadable':
+      return 'Un toque guardado en esta tableta es de otra versión del tablero y no se pudo tomar. Mire los recuadros y toque de nuevo.';
   }
 }
 

@@ -362,6 +362,21 @@ test('there are words for everything the hub may say of itself', () => {
   expect(HUB_STATUS.tornTail).toMatch(/\.$/);
 });
 
+test('of a frame of taps the ones that cannot be read are named, and none is taken', () => {
+  const one = join(AISLE);
+  const before = room.seq;
+  const good = finish('good');
+  const others = [
+    { ...good, id: 'old1', fact: { kind: 'hoofPolished', horse: 'moss' } },
+    { ...good, id: 'old2', tappedAt: 'noon' },
+    { ...good, id: '../', fact: null },
+    null,
+  ];
+  one.say({ say: 'taps', ops: [good, ...others] });
+  expect(lastSaid(one)).toEqual({ say: 'refused', code: 'malformed', ops: ['old1', 'old2'] });
+  expect(room.seq).toBe(before);
+});
+
 test('no tablet can speak as the hub', () => {
   const one = connect();
   one.say({ ...hello({ role: 'coordinator' }), device: 'hub' });

@@ -107,6 +107,12 @@ export class TapPost {
     this.#neighbours?.answered(answers);
   }
 
+  /** Of a frame that was not taken; what was taken before is answered as then. */
+  sendAgain(): void {
+    this.#outbox.connectionLost();
+    this.#pump();
+  }
+
   /** The page is hidden. */
   stepBack(): void {
     this.#lead.stepBack();

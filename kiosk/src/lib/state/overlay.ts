@@ -9,15 +9,27 @@ import { objectionHere } from '#core/day/mayDo.ts';
 /** `board` (after entry `seq`) with `ops` taken in order, as far as they would be. */
 export function pretend(board: Board, seq: number, ops: readonly Op[], role: Role): Board {
   return ops.reduce((next, op, i) => {
-    const facts = objectionHere(role, op, next.day) ? [] : [...decide(next, op).facts];
-    const { id, device, by, tappedAt } = op;
-    return evolve(next, { seq: seq + 1 + i, at: tappedAt, id, device, by, tappedAt, facts, why: null });
+    const take = (): Board => {
+      const facts = objectionHere(role, op, next.day) ? [] : [...decide(next, op).facts];
+      const { id, device, by, tappedAt } = op;
+      return evolve(next, { seq: seq + 1 + i, at: tappedAt, id, device, by, tappedAt, facts, why: null });
+    };
+    return asFarAsRead(take, next);
   }, board);
+}
+
+/** A tap kept since another version of the board may be of any shape: it shows nothing, and the hub says so. */
+function asFarAsRead<T>(read: () => T, otherwise: T): T {
+  try {
+    return read();
+  } catch {
+    return otherwise;
+  }
 }
 
 /** What these ops are about, by id: preps, horses, people, lessons; for a mark on what is not confirmed yet. */
 export function pendingSubjects(ops: readonly Op[]): ReadonlySet<string> {
-  return new Set(ops.flatMap((op) => subjectsOf(op)));
+  return new Set(ops.flatMap((op) => asFarAsRead(() => subjectsOf(op), [])));
 }
 
 function subjectsOf({ fact }: Op): readonly string[] {

@@ -344,7 +344,7 @@ export class Session {
         this.suggestions.take(message.suggestion);
         break;
       case 'refused':
-        this.#refused(message.code);
+        this.#refused(message);
         break;
       case 'status':
         this.#takeStatus(message);
@@ -376,8 +376,9 @@ export class Session {
     if (entries.length > 0 && !this.board.takeEntries(entries)) this.#askFromNothing();
   }
 
-  #refused(code: Extract<FromHub, { say: 'refused' }>['code']): void {
-    if (code === 'readOnly') this.#post?.hold();
+  #refused({ code, ops }: Extract<FromHub, { say: 'refused' }>): void {
+    if (ops) this.#unreadableTaps(ops);
+    else if (code === 'readOnly') this.#post?.hold();
     else if (code === 'otherVersion') this.#unreadable();
     else if (code === 'notPaired') this.#notPaired();
     else this.notices.say(`refused-${code}`, say.HUB_SAYS[code]);
@@ -416,6 +417,15 @@ export class Session {
     this.connection.takeStatus(status);
     if (status.readOnly) this.#post?.hold();
     else this.#post?.release();
+  }
+
+  /** Kept here since another version of the board. They are said and let go of; the rest of their frame goes again. */
+  #unreadableTaps(ops: readonly string[]): void {
+    const seq = this.board.confirmed?.seq ?? 0;
+    const answers = ops.map((id) => ({ id, seq, why: { code: 'unreadable' as const } }));
+    this.#takeAnswers(answers);
+    this.#post?.answered(answers);
+    this.#post?.sendAgain();
   }
 
   /** A newer hub: this page says so, and loads anew when it may. */
