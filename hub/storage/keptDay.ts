@@ -15,8 +15,11 @@ import { writeWhole } from './files.ts';
 import { seal, unseal } from './seal.ts';
 import { DATA_VERSION } from './version.ts';
 
+/** The version in which days were put by first; none since has changed their shape. */
+const FIRST_VERSION = 2;
+
 export const KeptDay = z.object({
-  version: z.literal(DATA_VERSION),
+  version: z.int().check(z.gte(FIRST_VERSION), z.lte(DATA_VERSION)),
   date: DateText,
   /** Number of the entry that opened it, or the first one still known, and of its last. */
   from: z.int(),

@@ -2,7 +2,7 @@
 import { execFile } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { cp, mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Board } from '#core/day/board.ts';
@@ -13,11 +13,14 @@ import { openHub, type Hub } from '../../hub/main.ts';
 import { restore } from '../../hub/restore.ts';
 import { readBackup } from '../../hub/storage/backupFile.ts';
 import { readLines, toLine } from '../../hub/storage/line.ts';
+import { DATA_VERSION } from '../../hub/storage/version.ts';
 import { DAYS_FOLDER, readDays } from '../../hub/storage/keptDay.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
 import { Client, op, type Message } from './client.ts';
 import { tempFolder } from './hubProcess.ts';
 
+/** Of a program to come. */
+const NEWER = DATA_VERSION + 1;
 const OFFICE: TabletPlace = { role: 'coordinator' };
 /** 2026-05-12 13:00 in the barn's zone. */
 const NEXT_NOON = NOON + 86_400_000;
@@ -281,8 +284,8 @@ describe('refused, with nothing changed', () => {
     await stop();
     const [head, state, ...rest] = readLines(await readFile(file)).lines.map(({ value }) => value as object);
     const write = (lines: object[]): Promise<void> => writeFile(file, Buffer.concat(lines.map(toLine)));
-    await write([{ ...head, version: 3 }, state!, ...rest]);
-    await expect(restore(file, data, now)).rejects.toThrow('newer Aisle Board (data version 3');
+    await write([{ ...head, version: NEWER }, state!, ...rest]);
+    await expect(restore(file, data, now)).rejects.toThrow(`newer Aisle Board (data version ${NEWER}`);
     await write([head!, { ...state, board: {} }, ...rest]);
     await expect(restore(file, data, now)).rejects.toThrow('make no sense');
     await expect(restore(join(data, 'none'), data, now)).rejects.toThrow('ENOENT');
@@ -298,41 +301,65 @@ describe('refused, with nothing changed', () => {
   });
 });
 
-/** A folder as version 1 of the data left it, kept from when that was the newest. */
-test('data of an older version is brought up to this one, and the old files are kept beside it', async () => {
-  const old = JSON.parse(
-    await readFile(fileURLToPath(new URL('data/version-1.json', import.meta.url)), 'utf8'),
-  ) as Record<string, string>;
-  await mkdir(folder, { recursive: true });
-  for (const [name, text] of Object.entries(old)) await writeFile(join(folder, name), text);
-  const check = async (): Promise<void> => {
-    await start();
-    const { welcome } = await join_();
-    expect(welcome).toMatchObject({ journal: 'j1', seq: 4 });
-    expect(welcome.board?.day.preps['fern.1']?.marks).toMatchObject({
-      feet: [{ op: 'a' }],
-      coat: [{ op: 'd' }],
+/** A folder as an older version of the data left it, kept from when that was the newest: its files' texts by name. */
+async function leftBy(version: number): Promise<Record<string, string>> {
+  const path = fileURLToPath(new URL(`data/version-${version}.json`, import.meta.url));
+  return JSON.parse(await readFile(path, 'utf8')) as Record<string, string>;
+}
+
+const OLDER = Array.from({ length: DATA_VERSION - 1 }, (_, i) => i + 1);
+
+test.each(OLDER)(
+  'data of version %i is brought up to this one, and the old files are kept beside it',
+  async (version) => {
+    const old = await leftBy(version);
+    const putOld = async (names = Object.keys(old)): Promise<void> => {
+      for (const name of names) {
+        await mkdir(dirname(join(folder, name)), { recursive: true });
+        await writeFile(join(folder, name), old[name]!);
+      }
+    };
+    await putOld();
+    const check = async (): Promise<void> => {
+      await start();
+      const { welcome } = await join_();
+      expect(welcome).toMatchObject({ journal: 'j1', seq: 4 });
+      expect(welcome.board?.day.preps['fern.1']?.marks).toMatchObject({
+        feet: [{ op: 'a' }],
+        coat: [{ op: 'd' }],
+      });
+      expect(welcome.board?.barn.horses['moss']?.holds).toMatchObject([{ kind: 'vet', why: 'heat' }]);
+      await stop();
+    };
+    const [days, journal] = [/^days\//, /^journal-/].map((kind) =>
+      Object.keys(old).filter((name) => kind.test(name)),
+    );
+    // A crash at any step of it leaves files of both versions; here after each in turn.
+    const aside = join(folder, `version-${version}`);
+    await check();
+    for (const name of [...journal!, 'snapshot.json'])
+      expect(await readFile(join(aside, name), 'utf8')).toBe(old[name]);
+    expect(JSON.parse(await readFile(join(folder, 'snapshot.json'), 'utf8'))).toMatchObject({
+      version: DATA_VERSION,
     });
-    expect(welcome.board?.barn.horses['moss']?.holds).toMatchObject([{ kind: 'vet', why: 'heat' }]);
-    await stop();
-  };
-  // A crash at any step of it leaves files of both versions; here after each in turn.
-  const aside = join(folder, 'version-1');
-  await check();
-  for (const [name, text] of Object.entries(old))
-    expect(await readFile(join(aside, name), 'utf8')).toBe(text);
-  expect(JSON.parse(await readFile(join(folder, 'snapshot.json'), 'utf8'))).toMatchObject({ version: 2 });
-  await check();
-  // After the new journal file, before the new snapshot.
-  await writeFile(join(folder, 'snapshot.json'), old['snapshot.json']!);
-  await writeFile(join(folder, 'journal-000000000003.log'), old['journal-000000000003.log']!);
-  await check();
-  expect(await readFile(join(aside, 'snapshot.json'), 'utf8')).toBe(old['snapshot.json']);
-  // A backup of an older folder is one of this version.
-  for (const name of await readdir(folder)) if (name.startsWith('journal-')) await rm(join(folder, name));
-  for (const [name, text] of Object.entries(old)) await writeFile(join(folder, name), text);
-  expect((await takeBackup(folder, now)).snapshot).toMatchObject({ version: 2, seq: 4, run: 'j1' });
-});
+    await check();
+    // After the new journal file, before the new snapshot.
+    await putOld(['snapshot.json', ...journal!]);
+    await check();
+    expect(await readFile(join(aside, 'snapshot.json'), 'utf8')).toBe(old['snapshot.json']);
+    const kept = await readDays(join(folder, 'days'), 9);
+    expect(kept.damaged).toEqual([]);
+    expect(kept.days.map(({ date }) => `days/${date}.json`)).toEqual(days);
+    // A backup of an older folder is one of this version.
+    for (const name of await readdir(folder)) if (name.startsWith('journal-')) await rm(join(folder, name));
+    await putOld();
+    expect((await takeBackup(folder, now)).snapshot).toMatchObject({
+      version: DATA_VERSION,
+      seq: 4,
+      run: 'j1',
+    });
+  },
+);
 
 test('the commands say what they did, or in one sentence why not', async () => {
   await backedUp();

@@ -14,6 +14,7 @@ import { openHub, type Hub } from '../../hub/main.ts';
 import { Learning } from '../../hub/learning.ts';
 import { openDiskStorage } from '../../hub/storage/disk.ts';
 import { DAYS_FOLDER, KeptDay, readDays, writeDay } from '../../hub/storage/keptDay.ts';
+import { DATA_VERSION } from '../../hub/storage/version.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
 import { Client, op } from './client.ts';
 import { tempFolder } from './hubProcess.ts';
@@ -169,7 +170,15 @@ describe('a day that another follows', () => {
 
 test('the same date opened twice leaves two records, and the same record twice leaves one', async () => {
   const { day } = smallBoard();
-  const one: KeptDay = { version: 2, date: '2026-05-11', from: 3, to: 9, day, rules: null, entries: [] };
+  const one: KeptDay = {
+    version: DATA_VERSION,
+    date: '2026-05-11',
+    from: 3,
+    to: 9,
+    day,
+    rules: null,
+    entries: [],
+  };
   await writeDay(days, one);
   await writeDay(days, one);
   await writeDay(days, { ...one, from: 40, to: 50 });
@@ -182,7 +191,7 @@ test('a damaged record is named and left out; the last ones are read', async () 
   const { day } = smallBoard();
   for (let n = 1; n <= 9; n += 1)
     await writeDay(days, {
-      version: 2,
+      version: DATA_VERSION,
       date: `2026-05-0${n}`,
       from: n,
       to: n,
