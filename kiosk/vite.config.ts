@@ -1,12 +1,32 @@
 import adapter from '@sveltejs/adapter-static';
 import { sveltekit } from '@sveltejs/kit/vite';
 import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
+/**
+ * Kit writes what a page leaves in the browser's history with a library that can say more than JSON. These pages leave
+ * nothing there and their data comes from the hub alone, so a board does without it: 4 kB.
+ */
+const historyAsJson: Plugin = {
+  name: 'history-as-json',
+  enforce: 'pre',
+  resolveId(source) {
+    return this.environment.name === 'client' && source === 'devalue' ? '\0history-as-json' : undefined;
+  },
+  load: (id) =>
+    id === '\0history-as-json'
+      ? 'export const stringify = (data) => JSON.stringify(data ?? null);' +
+        'export const parse = (text) => JSON.parse(text);' +
+        'export const uneval = stringify;' +
+        'export const unflatten = () => { throw new Error("no data comes from a server of pages"); };'
+      : undefined,
+};
+
 export default defineConfig({
   plugins: [
+    historyAsJson,
     sveltekit({
       adapter: adapter({ fallback: 'index.html', precompress: true }),
       // The hub is the page's only source; sockets are named for browsers that do not count them under 'self'.
@@ -33,6 +53,30 @@ export default defineConfig({
         moduleSideEffects: [{ test: /@date-fns\/tz/, sideEffects: false }],
         // Making a schema changes nothing: one that no screen parses with is left out, though its types are used.
         manualPureFunctions: ['z'],
+      },
+    },
+  },
+  environments: {
+    client: {
+      build: {
+        rolldownOptions: {
+          output: {
+            // Many small files are a tenth larger together and take longer to come: one for what every screen needs, one
+            // for what a board shows of the day.
+            codeSplitting: {
+              groups: [
+                // Apart: Kit hands its settings over before anything that reads them may run.
+                { name: 'start', test: /vite.preload-helper|runtime.client.payload\.js$/, priority: 2 },
+                {
+                  name: 'base',
+                  test: /routes.\+layout|runtime.client.client\.js$|parts.(Hung|ForecastAge|WordChip|press|format|fit)\./,
+                  priority: 1,
+                },
+                { name: 'day', test: /day.views.aisle\.ts$/ },
+              ],
+            },
+          },
+        },
       },
     },
   },

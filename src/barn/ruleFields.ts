@@ -4,6 +4,7 @@
  */
 import { CARE_RULE_SOURCES, type CareUnit } from '../care/careRuleSources.ts';
 import { ADVICE_LEVELS, FINDING_RULE_IDS, FINDING_RULES, type FindingRuleId } from '../care/findingRules.ts';
+import { FINDING_SOURCES } from '../care/findingSources.ts';
 import { BODY_PLACES } from '../care/findings.ts';
 import { FEET } from '../care/feetOrder.ts';
 import { TEMPERATURE_UNITS, WIND_UNITS } from '../care/weatherRules.ts';
@@ -173,7 +174,8 @@ export function ruleFields(): RuleField[] {
 }
 
 function levelField(id: FindingRuleId): RuleField {
-  const { level, notMilderThan, source } = FINDING_RULES[id];
+  const { level, notMilderThan } = FINDING_RULES[id];
+  const { source } = FINDING_SOURCES[id];
   const options = ADVICE_LEVELS.slice(ADVICE_LEVELS.indexOf(notMilderThan));
   const path = `care.findings.levels.${id}`;
   return {

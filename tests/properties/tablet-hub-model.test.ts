@@ -12,6 +12,7 @@ import type { FromHub } from '#core/wire/messages.ts';
 import { memoryStore, Outbox } from '../../kiosk/src/lib/link/outbox.ts';
 import type { BoardState } from '../../kiosk/src/lib/state/board.svelte.ts';
 import { NOON, smallBoard } from './day-arbitraries.ts';
+import * as play from '../../kiosk/src/lib/state/play.ts';
 import { loadBoardState } from './kioskBoard.ts';
 
 const KioskBoard = await loadBoardState();
@@ -147,6 +148,7 @@ class Tablet {
 
   #fresh(confirmed: { seq: number; board: Board }, landed: readonly string[]): BoardState {
     const state = new KioskBoard();
+    state.learn(play);
     state.setRole('coordinator');
     state.restore({ journal: 'j', ...confirmed }, landed, null);
     return state;

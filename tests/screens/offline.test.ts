@@ -11,7 +11,7 @@ import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { HOUR_MS } from '#core/time/units.ts';
-import { sayReason } from '#core/words/en/common.ts';
+import { sayReason } from '#core/words/en/reasons.ts';
 import { entry, horse, NOON, smallBoard } from '../properties/day-arbitraries.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 import { newerBuild } from './builds.ts';

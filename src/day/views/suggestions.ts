@@ -48,11 +48,6 @@ export function firstToSay(alternatives: readonly Alternative[]): Alternative | 
   return easy ?? helping[0] ?? alternatives[0] ?? null;
 }
 
-/** Names an alternative by who would get what: one with the same key proposes the same, give or take its turn. */
-export function keyOf({ moves }: Alternative): string {
-  return JSON.stringify(moves.map(({ to, pieces }) => [to, ...pieces]));
-}
-
 /** Somebody who has left, or is not coming, still has open work in their queue: whoever takes it is to be said at once. */
 export function isOrphaned(board: Board): boolean {
   return Object.values(board.day.hands).some(

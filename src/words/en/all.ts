@@ -1,7 +1,9 @@
 /** English, fetched by the subject. It gives every subject its shape. */
 export const ENGLISH = {
   common: () => import('./common.ts'),
+  reasons: () => import('./reasons.ts'),
   aisle: () => import('./aisle.ts'),
+  tile: () => import('./tile.ts'),
   door: () => import('./door.ts'),
   findings: () => import('./findings.ts'),
   care: () => import('./care.ts'),

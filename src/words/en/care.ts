@@ -191,8 +191,6 @@ export const CARE = {
   isolateWhy: 'Why? What was seen, and where.',
   isolationEnds: 'No longer apart: who decides?',
   isolated: 'Kept apart for its skin',
-  isolatedShort: 'Own kit only. Do it last. Wash your hands.',
-  isolatedTile: 'Own kit · last · wash hands',
   isolatedWhy: (why: string, who: string, when: string) => `${why} · ${who}, ${when}`,
   vetSays: 'What it is, and when it is over, is for the vet to say.',
   conditionNone: 'Not scored yet.',

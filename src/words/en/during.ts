@@ -4,52 +4,6 @@ import type { StillOut } from '../../day/after.ts';
 import type { RoleName } from '../../day/roles.ts';
 import { span } from './common.ts';
 
-export const CALL = {
-  region: 'Calls for a hand',
-  hand: 'Come and help',
-  unsure: 'I’m not sure',
-  calls: (name: string) => `calls ${name}`,
-  handAt: (horse: string, stall: string) => `A hand at ${horse}, stall ${stall}`,
-  unsureAt: (horse: string, stall: string, to: string | null) =>
-    to === null
-      ? `Somebody is not sure at ${horse}, stall ${stall}`
-      : `${to}, please: not sure at ${horse}, stall ${stall}`,
-  by: (name: string) => `asked by ${name}`,
-  free: (name: string, metres: number | null) =>
-    metres === null ? `${name} is free` : `${name} is free, ${Math.round(metres)} m away`,
-  nobodyFree: 'Nobody cleared for it is free just now',
-  coming: (names: string) => `${names} is coming`,
-  more: (count: number) => `and ${count} more`,
-  look: 'Look',
-  whoComes: 'Who comes?',
-  whoEnds: 'Done with? Who says so?',
-  asked: (horse: string, kind: 'hand' | 'unsure', to: string | null) =>
-    kind === 'unsure' && to !== null
-      ? `${horse}: ${to} is called. Stay with the horse and wait.`
-      : `${horse}: a hand is asked for, on all boards.`,
-  who: (horse: string) => `${horse}: who asks?`,
-} as const;
-
-export const CHECK = {
-  girth: 'Girth and stirrups',
-  girthHint: 'a second person',
-  girthBy: (name: string) => `Girth checked: ${name}`,
-  who: (horse: string) => `${horse}: who checked girth and stirrups? Not who tacked.`,
-  instructor: 'Instructor’s check',
-  notChecked: 'not checked',
-  notByInstructor: 'not yet checked by the instructor',
-  checkAll: (open: number) => `Checked by the instructor: ${open} to do`,
-  allChecked: 'Checked by the instructor',
-  whichHorse: 'Which horse is checked?',
-  all: 'All of them',
-  whoChecks: 'Who checked?',
-} as const;
-
-export const REST = {
-  until: (time: string, water: boolean) => `Rest until ${time}${water ? ', offer water' : ''}`,
-  short: (minutes: number) => `${span(minutes)} less rest than the barn asks for`,
-} as const;
-
 export const RIDE = {
   allUp: 'All up',
   allDown: 'All down',
@@ -121,7 +75,6 @@ export const AFTER = {
   turnedOut: 'stall or turned out',
   toPutAway: (count: number) => (count === 1 ? '1 horse to put away' : `${count} horses to put away`),
   awayAt: (time: string) => `all put away at about ${time}`,
-  couldDo: (name: string) => `${name} has time`,
   giveOut: 'Give to who has time',
   gives: (people: readonly { name: string; horses: readonly string[] }[]) =>
     `After lessons: ${people.map(({ name, horses }) => `${name} ${horses.join(', ')}`).join('; ')}`,

@@ -2,8 +2,6 @@
  * Findings: what was seen, never what it is, and what the barn’s rules make of it. No diagnosis, no dose; the
  * centre’s own rules, the vet and the farrier decide.
  */
-import type { Advice } from '../../care/advise.ts';
-import type { Handling, Whom } from '../../care/findingRules.ts';
 import type {
   BodyFinding,
   BodyPlace,
@@ -119,54 +117,6 @@ export function sayFootKind(finding: FootFinding): string {
   }
 }
 
-const HANDLING: Record<Handling, string> = {
-  'leave-it-in': 'Leave it in.',
-  'keep-still': 'Keep the horse still.',
-  'soft-ground': 'On soft ground only.',
-  'no-tack-over-it': 'No tack over it.',
-  'own-kit-only': 'Its own brushes only.',
-  'wash-hands': 'Wash your hands.',
-  'stand-back': 'Stand back.',
-  'compare-feet': 'Feel the other feet too.',
-};
-
-const OFF: Record<Whom, string> = {
-  vet: 'Off work until the vet has seen it',
-  farrier: 'Off work until the farrier has seen it',
-  instructor: 'Off today’s work until an instructor releases it',
-};
-
-/** The advice in one line, worst first. */
-export function sayAdvice({ level, whom }: Pick<Advice, 'level' | 'whom'>): string {
-  switch (level) {
-    case 'clear':
-      return 'Nothing to tell';
-    case 'carry-on':
-      return 'Carry on, and tell the instructor';
-    case 'wait':
-      return 'Wait for the instructor';
-    case 'off-today':
-      return OFF[whom];
-    case 'call-now':
-      return whom === 'farrier' ? 'Call the farrier now' : 'Call the vet now';
-  }
-}
-
-/** What to do with the horse meanwhile; empty: nothing special. */
-export function sayHandling({ handling }: Pick<Advice, 'handling'>): string {
-  return handling.map((one) => HANDLING[one]).join(' ');
-}
-
-/** Whom to tell. */
-export function sayWhom({ level, whom }: Pick<Advice, 'level' | 'whom'>): string {
-  if (level === 'clear') return '';
-  if (whom === 'instructor') return 'Tell the instructor.';
-  return `Tell the instructor, who tells the ${whom}.`;
-}
-
-/** On a horse that has just come in for another. */
-export const STAND_IN_MARK = 'stand-in';
-
 export const FINDINGS = {
   feetTitle: (horse: string) => `${horse}: the four feet`,
   feetDone: (horse: string) => `${horse}: what was seen on the feet`,
@@ -206,9 +156,7 @@ export const FINDINGS = {
   secondPerson: 'Ask for a second person',
   secondPersonAsked: 'A second person is asked for.',
   tell: 'Tell it',
-  told: (horse: string) => `Told: ${horse}`,
   decide: 'The board advises. The centre’s own rules, the instructor, vet and farrier decide.',
-  deciders: 'Instructor, vet and farrier decide.',
   unread: 'Not read yet',
   unreadOn: (count: number, horses: string) =>
     `${count === 1 ? '1 finding' : `${count} findings`} to read: ${horses}`,

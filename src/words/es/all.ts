@@ -3,7 +3,9 @@ import type { Loaders } from '../subjects.ts';
 
 export const SPANISH: Loaders = {
   common: () => import('./common.ts'),
+  reasons: () => import('./reasons.ts'),
   aisle: () => import('./aisle.ts'),
+  tile: () => import('./tile.ts'),
   door: () => import('./door.ts'),
   findings: () => import('./findings.ts'),
   care: () => import('./care.ts'),

@@ -188,8 +188,6 @@ export const CARE = {
   isolateWhy: '¿Por qué? Qué se vio y dónde.',
   isolationEnds: 'Ya no apartado: ¿quién decide?',
   isolated: 'Apartado por la piel',
-  isolatedShort: 'Solo su equipo. Hágalo al final. Lávese las manos.',
-  isolatedTile: 'Su equipo · al final · lavarse',
   isolatedWhy: (why: string, who: string, when: string) => `${why} · ${who}, ${when}`,
   vetSays: 'Qué es y cuándo termina lo dice el veterinario.',
   conditionNone: 'Todavía sin puntuar.',

@@ -4,52 +4,6 @@ import type { StillOut } from '../../day/after.ts';
 import type { RoleName } from '../../day/roles.ts';
 import { span } from './common.ts';
 
-export const CALL = {
-  region: 'Pedidos de ayuda',
-  hand: 'Venga a ayudar',
-  unsure: 'No estoy seguro',
-  calls: (name: string) => `llama a ${name}`,
-  handAt: (horse: string, stall: string) => `Ayuda con ${horse}, caballeriza ${stall}`,
-  unsureAt: (horse: string, stall: string, to: string | null) =>
-    to === null
-      ? `Hay una duda con ${horse}, caballeriza ${stall}`
-      : `${to}, por favor: duda con ${horse}, caballeriza ${stall}`,
-  by: (name: string) => `lo pide ${name}`,
-  free: (name: string, metres: number | null) =>
-    metres === null ? `${name} está libre` : `${name} está libre, a ${Math.round(metres)} m`,
-  nobodyFree: 'Ahora no hay nadie libre y autorizado',
-  coming: (names: string) => `Va ${names}`,
-  more: (count: number) => `y ${count} más`,
-  look: 'Ver',
-  whoComes: '¿Quién va?',
-  whoEnds: '¿Ya está? ¿Quién lo dice?',
-  asked: (horse: string, kind: 'hand' | 'unsure', to: string | null) =>
-    kind === 'unsure' && to !== null
-      ? `${horse}: se llama a ${to}. Quédese con el caballo y espere.`
-      : `${horse}: se pide ayuda en todos los tableros.`,
-  who: (horse: string) => `${horse}: ¿quién lo pide?`,
-} as const;
-
-export const CHECK = {
-  girth: 'Cincha y estribos',
-  girthHint: 'otra persona',
-  girthBy: (name: string) => `Cincha revisada: ${name}`,
-  who: (horse: string) => `${horse}: ¿quién revisó cincha y estribos? No quien ensilló.`,
-  instructor: 'Revisión del instructor',
-  notChecked: 'sin revisar',
-  notByInstructor: 'aún sin revisión del instructor',
-  checkAll: (open: number) => `Revisión del instructor: faltan ${open}`,
-  allChecked: 'Revisado por el instructor',
-  whichHorse: '¿Qué caballo está revisado?',
-  all: 'Todos',
-  whoChecks: '¿Quién revisó?',
-} as const;
-
-export const REST = {
-  until: (time: string, water: boolean) => `Descansa hasta ${time}${water ? ', ofrecer agua' : ''}`,
-  short: (minutes: number) => `${span(minutes)} menos de descanso que lo que pide el establo`,
-} as const;
-
 export const RIDE = {
   allUp: 'Todos arriba',
   allDown: 'Todos abajo',
@@ -120,7 +74,6 @@ export const AFTER = {
   turnedOut: 'caballeriza o potrero',
   toPutAway: (count: number) => (count === 1 ? '1 caballo por guardar' : `${count} caballos por guardar`),
   awayAt: (time: string) => `todos guardados hacia las ${time}`,
-  couldDo: (name: string) => `${name} tiene tiempo`,
   giveOut: 'Dar a quien tiene tiempo',
   gives: (people: readonly { name: string; horses: readonly string[] }[]) =>
     `Después de las clases: ${people.map(({ name, horses }) => `${name} ${horses.join(', ')}`).join('; ')}`,

@@ -2,9 +2,7 @@
  * Findings: what was seen, never what it is, and what the barn’s rules make of it. No diagnosis, no dose; the
  * centre’s own rules, the vet and the farrier decide.
  */
-import type { Advice } from '../../care/advise.ts';
 import type { Foot } from '../../care/feetOrder.ts';
-import type { Handling, Whom } from '../../care/findingRules.ts';
 import type {
   BodyFinding,
   BodyPlace,
@@ -119,56 +117,6 @@ export function sayFootKind(finding: FootFinding): string {
   }
 }
 
-const HANDLING: Record<Handling, string> = {
-  'leave-it-in': 'No lo saque.',
-  'keep-still': 'Que el caballo no se mueva.',
-  'soft-ground': 'Solo en suelo blando.',
-  'no-tack-over-it': 'Sin equipo encima.',
-  'own-kit-only': 'Solo sus propios cepillos.',
-  'wash-hands': 'Lávese las manos.',
-  'stand-back': 'Aléjese.',
-  'compare-feet': 'Toque también los otros cascos.',
-};
-
-const OFF: Record<Whom, string> = {
-  vet: 'Sin trabajo hasta que lo vea el veterinario',
-  farrier: 'Sin trabajo hasta que lo vea el herrador',
-  instructor: 'Sin trabajo hoy hasta que lo autorice un instructor',
-};
-
-/** The advice in one line, worst first. */
-export function sayAdvice({ level, whom }: Pick<Advice, 'level' | 'whom'>): string {
-  switch (level) {
-    case 'clear':
-      return 'Nada que avisar';
-    case 'carry-on':
-      return 'Siga, y avise al instructor';
-    case 'wait':
-      return 'Espere al instructor';
-    case 'off-today':
-      return OFF[whom];
-    case 'call-now':
-      return whom === 'farrier' ? 'Llame ya al herrador' : 'Llame ya al veterinario';
-  }
-}
-
-/** What to do with the horse meanwhile; empty: nothing special. */
-export function sayHandling({ handling }: Pick<Advice, 'handling'>): string {
-  return handling.map((one) => HANDLING[one]).join(' ');
-}
-
-const TELLS: Record<Exclude<Whom, 'instructor'>, string> = { vet: 'al veterinario', farrier: 'al herrador' };
-
-/** Whom to tell. */
-export function sayWhom({ level, whom }: Pick<Advice, 'level' | 'whom'>): string {
-  if (level === 'clear') return '';
-  if (whom === 'instructor') return 'Avise al instructor.';
-  return `Avise al instructor, que avisa ${TELLS[whom]}.`;
-}
-
-/** On a horse that has just come in for another. */
-export const STAND_IN_MARK = 'reemplazo';
-
 export const FINDINGS = {
   feetTitle: (horse: string) => `${horse}: los cuatro cascos`,
   feetDone: (horse: string) => `${horse}: lo que se vio en los cascos`,
@@ -215,9 +163,7 @@ export const FINDINGS = {
   secondPerson: 'Pedir otra persona',
   secondPersonAsked: 'Se pidió otra persona.',
   tell: 'Avisar',
-  told: (horse: string) => `Avisado: ${horse}`,
   decide: 'El tablero aconseja. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
-  deciders: 'Deciden el instructor, el veterinario y el herrador.',
   unread: 'Sin leer',
   unreadOn: (count: number, horses: string) =>
     `${count === 1 ? '1 observación' : `${count} observaciones`} sin leer: ${horses}`,

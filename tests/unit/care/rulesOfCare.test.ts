@@ -1,7 +1,7 @@
 /** The settings of care: every one has a default, a unit and a source, and nothing hostile gets in. */
 import { describe, expect, it } from 'vitest';
 import { CARE_RULE_SOURCES } from '#core/care/careRuleSources.ts';
-import { FINDING_RULES, FINDING_RULE_IDS } from '#core/care/findingRules.ts';
+import { FINDING_SOURCES } from '#core/care/findingSources.ts';
 import { CareRules, DEFAULT_CARE_RULES } from '#core/care/rulesOfCare.ts';
 
 /** Settings as a screen shows them: one level below a subject, two for the heat sum; lists and ranges are one setting. */
@@ -30,7 +30,7 @@ describe('sources', () => {
   });
 
   it('names somebody or some year wherever it claims a source', () => {
-    const rows = [...CARE_RULE_SOURCES, ...FINDING_RULE_IDS.map((id) => FINDING_RULES[id])];
+    const rows = [...CARE_RULE_SOURCES, ...Object.values(FINDING_SOURCES)];
     /** Two capitals in a row of words or letters, or a year. */
     const NAME_OR_YEAR = /[A-Z][^;:]*[A-Z]|\d{4}/;
     const unsourced = /^(own choice|common practice|no figure found)/i;

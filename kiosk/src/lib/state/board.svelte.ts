@@ -1,13 +1,15 @@
 /** The board: as the hub confirmed it, and as it will be with this tablet's own taps. */
 import { own } from '#core/barn/basics.ts';
-import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
-import type { Entry, Op } from '#core/day/ops.ts';
+import type { Entry, Op, Reason } from '#core/day/ops.ts';
 import type { Role } from '#core/day/places.ts';
 import { redactBoard } from '#core/day/redact.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import type { FromHub, Welcome } from '#core/wire/messages.ts';
-import { pendingSubjects, pretend } from './overlay.ts';
+import { pendingSubjects } from './pending.ts';
+
+/** How boards change, once it is there. */
+export type Play = typeof import('./play.ts');
 
 export type Confirmed = { readonly journal: string; readonly seq: number; readonly board: Board };
 
@@ -15,6 +17,7 @@ type Answer = Extract<FromHub, { say: 'answered' }>['answers'][number];
 
 export class BoardState {
   #role = $state<Role>('aisle');
+  #play = $state.raw<Play | null>(null);
   #confirmed = $state.raw<Confirmed | null>(null);
   #forecast = $state.raw<Forecast | null>(null);
   /** In this tablet's outbox. */
@@ -29,10 +32,17 @@ export class BoardState {
     ...this.#answered.filter(({ seq }) => seq > (this.#confirmed?.seq ?? 0)).map(({ op }) => op),
     ...this.#waiting,
   ]);
-  readonly #shown = $derived(
-    this.#confirmed && pretend(this.#confirmed.board, this.#confirmed.seq, this.#pending, this.#role),
-  );
+  readonly #shown = $derived(this.#confirmed && this.#played(this.#confirmed));
   readonly #pendingSubjects = $derived(pendingSubjects(this.#pending));
+
+  /** How boards change: until it is known, entries must wait, and own taps are only marked. */
+  learn(play: Play): void {
+    this.#play = play;
+  }
+
+  get plays(): boolean {
+    return this.#play !== null;
+  }
 
   get confirmed(): Confirmed | null {
     return this.#confirmed;
@@ -114,13 +124,14 @@ export class BoardState {
   /** False when an entry is missing in between. */
   takeEntries(entries: readonly Entry[]): boolean {
     if (!this.#confirmed) return false;
+    if (entries.length > 0 && !this.#play) throw new Error('entries before it is known how boards change');
     let { seq, board } = this.#confirmed;
     const before = seq;
     const landed: string[] = [];
     for (const entry of entries) {
       if (entry.seq <= seq) continue;
       if (entry.seq > seq + 1) return false;
-      board = evolve(board, entry);
+      board = this.#play?.evolve(board, entry) ?? board;
       seq = entry.seq;
       if (this.#open.some((op) => op.id === entry.id)) landed.push(entry.id);
     }
@@ -143,6 +154,17 @@ export class BoardState {
 
   takeForecast(forecast: Forecast): void {
     this.#forecast = forecast;
+  }
+
+  /** In words; no more than its code before they are there. */
+  explain(why: Reason): string {
+    return this.#play?.explain(why, this.nameOf) ?? why.code;
+  }
+
+  #played({ board, seq }: Confirmed): Board {
+    return this.#pending.length === 0 || !this.#play
+      ? board
+      : this.#play.pretend(board, seq, this.#pending, this.#role);
   }
 
   /** The name of whatever bears this id: horse, person, arena or lesson; the id itself when nothing does. */

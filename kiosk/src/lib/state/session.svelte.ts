@@ -27,7 +27,7 @@ import { HubSocket } from '../link/socket.ts';
 import { TapPost } from '../link/tapPost.ts';
 import type { Remembered } from '../link/store.ts';
 import { Alerts } from './alerts.svelte.ts';
-import { BoardState } from './board.svelte.ts';
+import { BoardState, type Play } from './board.svelte.ts';
 import { Connection } from './connection.svelte.ts';
 import { Gate } from './gate.svelte.ts';
 import { Notices } from './notices.svelte.ts';
@@ -68,6 +68,8 @@ export class Session {
   #keptAt = 0;
   /** Heard, and taken before the next paint. */
   readonly #gathered: Entry[] = [];
+  /** Said before it was known how boards change: entries and answers, and what came after them. */
+  readonly #held: FromHub[] = [];
   #isReady = $state(false);
 
   constructor(shelf: Remembered) {
@@ -244,7 +246,7 @@ export class Session {
   }
 
   explain(why: Reason): string {
-    return say.sayReason(why, this.board.nameOf);
+    return this.board.explain(why);
   }
 
   get forecast(): Forecast | null {
@@ -301,8 +303,25 @@ export class Session {
     };
   }
 
+  /** How boards change, fetched after the first picture. */
+  learn(play: Play): void {
+    this.board.learn(play);
+    for (let message = this.#held.shift(); message; message = this.#held.shift()) this.#said(message);
+  }
+
+  #mustWait(message: FromHub): boolean {
+    if (this.board.plays || message.say === 'pong') return false;
+    const hasEntries = 'entries' in message && message.entries.length > 0;
+    const isAnswer = message.say === 'answered' || (message.say === 'refused' && message.ops !== undefined);
+    return hasEntries || isAnswer || this.#held.length > 0;
+  }
+
   #said(message: FromHub): void {
     if (this.clock.isKnown) this.connection.heard(this.clock.hubNow());
+    if (this.#mustWait(message)) {
+      this.#held.push(message);
+      return;
+    }
     // In the order in which the hub said it; only the time does not wait for the board.
     if (message.say !== 'entries' && message.say !== 'pong') this.#takeGathered();
     switch (message.say) {
@@ -460,6 +479,7 @@ export class Session {
   }
 
   #lost(): void {
+    this.#held.length = 0;
     this.#takeGathered();
     this.connection.lost();
     this.gate.lost();

@@ -1,5 +1,5 @@
 /** What the hub suggests to move, and what somebody here has said they do not want to do now. */
-import { keyOf } from '#core/day/views/suggestions.ts';
+import { keyOf } from '#core/day/views/suggestionKey.ts';
 import type { Alternative, Suggestion } from '#core/wire/suggested.ts';
 
 export class Suggestions {

@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('aisle', 'during', 'alerts', 'findings', 'care');
+export const load = () => learn('aisle', 'tile');

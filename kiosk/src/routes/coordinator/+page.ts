@@ -1,4 +1,4 @@
 import { learn } from '../../lib/words.ts';
 
 export const load = () =>
-  learn('desk', 'pair', 'setup', 'during', 'alerts', 'plan', 'findings', 'care', 'aisle', 'sheet');
+  learn('desk', 'pair', 'setup', 'during', 'alerts', 'plan', 'findings', 'care', 'tile', 'aisle', 'sheet');

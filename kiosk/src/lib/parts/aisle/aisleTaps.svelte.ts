@@ -167,7 +167,7 @@ export class AisleTaps {
     this.close();
     this.#remember(by);
     for (const finding of findings) this.#see(horse, finding, words, by);
-    this.#session.notices.say(`told-${horse}`, say.FINDINGS.told(this.#session.board.nameOf(horse)));
+    this.#session.notices.say(`told-${horse}`, say.toldOf(this.#session.board.nameOf(horse)));
   }
 
   #see(horse: string, finding: Finding, words: string, by: string | null): string {

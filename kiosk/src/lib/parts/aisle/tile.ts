@@ -46,7 +46,7 @@ export function whoText(tile: AisleTile, zone: string): string {
     return tacked?.by ? `${say.AISLE.tackedBy(tacked.by)} ${at}` : at;
   }
   if (tile.given) return say.AISLE.given(tile.given.name);
-  return tile.couldDo === null ? say.AISLE.givenNobody : say.AFTER.couldDo(tile.couldDo);
+  return tile.couldDo === null ? say.AISLE.givenNobody : say.couldDo(tile.couldDo);
 }
 
 /** `14:35` and `in 22 min`; null when the horse has no ramp time to come. */

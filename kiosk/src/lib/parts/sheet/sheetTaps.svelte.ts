@@ -5,7 +5,6 @@ import type { OpFact } from '#core/day/ops.ts';
 import { asEveryWeek, onOtherDate, takenBack, type BookFact } from '#core/day/ownDate.ts';
 import { newId } from '../../link/ids.ts';
 import type { Session } from '../../state/session.svelte.ts';
-import { say } from '../../words.ts';
 
 export class SheetTaps {
   readonly #session: Session;
@@ -28,7 +27,7 @@ export class SheetTaps {
   /** Said of another date, ISO 8601: it holds for that date alone. */
   onDate(board: Board, date: string, fact: OpFact): void {
     const { facts, why } = onOtherDate(board, date, fact, newId);
-    if (why) this.#session.notices.say('sheet', say.sayReason(why, this.#session.board.nameOf));
+    if (why) this.#session.notices.say('sheet', this.#session.explain(why));
     else this.#inBook(board, facts);
   }
 

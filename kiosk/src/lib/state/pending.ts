@@ -1,25 +1,8 @@
-/** The board as it will be when the hub has taken this tablet's own taps: the same decide and evolve, with pretend entries. */
-import { decide } from '#core/day/decide.ts';
-import { evolve } from '#core/day/evolve.ts';
-import type { Board } from '#core/day/board.ts';
+/** What taps are about that the hub has not answered. */
 import type { Op } from '#core/day/ops.ts';
-import type { Role } from '#core/day/places.ts';
-import { objectionHere } from '#core/day/mayDo.ts';
-
-/** `board` (after entry `seq`) with `ops` taken in order, as far as they would be. */
-export function pretend(board: Board, seq: number, ops: readonly Op[], role: Role): Board {
-  return ops.reduce((next, op, i) => {
-    const take = (): Board => {
-      const facts = objectionHere(role, op, next.day) ? [] : [...decide(next, op).facts];
-      const { id, device, by, tappedAt } = op;
-      return evolve(next, { seq: seq + 1 + i, at: tappedAt, id, device, by, tappedAt, facts, why: null });
-    };
-    return asFarAsRead(take, next);
-  }, board);
-}
 
 /** A tap kept since another version of the board may be of any shape: it shows nothing, and the hub says so. */
-function asFarAsRead<T>(read: () => T, otherwise: T): T {
+export function asFarAsRead<T>(read: () => T, otherwise: T): T {
   try {
     return read();
   } catch {

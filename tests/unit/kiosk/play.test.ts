@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import type { Op, OpFact } from '#core/day/ops.ts';
 import { Sequence } from '#core/day/sequence.ts';
 import { demoBoard } from '../../../demo/day.ts';
-import { pendingSubjects, pretend } from '../../../kiosk/src/lib/state/overlay.ts';
+import { pendingSubjects } from '../../../kiosk/src/lib/state/pending.ts';
+import { pretend } from '../../../kiosk/src/lib/state/play.ts';
 
 const BOARD = demoBoard('2026-05-12');
 const AT = 1_778_600_000_000;
