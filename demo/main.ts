@@ -9,6 +9,7 @@ import { runCommandLine } from '../hub/startError.ts';
 import { readDemoArguments, type DemoArguments } from './arguments.ts';
 import { DEMO_ZONE } from './barn.ts';
 import { freshDemoFolder } from './folder.ts';
+import { putPastDaysBy } from './pastDays.ts';
 import { playAfternoon } from './player.ts';
 import { demoDay } from './simulate.ts';
 
@@ -59,11 +60,14 @@ export class Demo {
   async #begin(port: number): Promise<void> {
     const { data, host, names = [], speed, seed, date, kiosk } = this.#options;
     const now = Date.now();
-    const { board, ...cast } = demoDay(date ?? wallTimeAt(now, DEMO_ZONE).date);
+    const today = date ?? wallTimeAt(now, DEMO_ZONE).date;
+    const folder = await freshDemoFolder(data);
+    await putPastDaysBy(folder, today, seed);
+    const { board, ...cast } = demoDay(today);
     const hub = await openHub({
       port,
       host,
-      folder: await freshDemoFolder(data),
+      folder,
       names,
       demo: true,
       open: true,

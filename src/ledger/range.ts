@@ -16,6 +16,17 @@ export function weekOf(date: string): DateRange | null {
   return { from: dateOfDayNumber(day - sinceMonday), until: dateOfDayNumber(day - sinceMonday + 6) };
 }
 
+/** The month of a date; null for a text that is no date. */
+export function monthOf(date: string): DateRange | null {
+  if (dayNumber(date) === null) return null;
+  const from = `${date.slice(0, 7)}-01`;
+  const [year = 0, month = 0] = date.split('-').map(Number);
+  const next = dayNumber(
+    month === 12 ? `${year + 1}-01-01` : `${date.slice(0, 5)}${String(month + 1).padStart(2, '0')}-01`,
+  );
+  return next === null ? null : { from, until: dateOfDayNumber(next - 1) };
+}
+
 /** The date some days before; the date itself when it is none. */
 export function daysEarlier(date: string, days: number): string {
   const day = dayNumber(date);

@@ -138,6 +138,44 @@ test('paired, unlocked, locked, struck off; and the barn in one file', async () 
   await barn.clear();
 });
 
+test('what was written and not saved is kept while unlocked, and gone once locked', async () => {
+  const barn = new TestBarn(demoBoard(DATE), Date.UTC(2026, 4, 12, 19));
+  barn.isOpen = false;
+  await barn.start();
+  await expect.poll(() => barn.code).toMatch(/^\d{6}$/);
+  const { page, context, errors } = await hang(browser, barn.url, null);
+  await enter(page, barn.code);
+  await firstCoordinator(page);
+  await tap(page.locator('[data-hang="coordinator"]'));
+  await screen(page, 'coordinator').waitFor();
+  const openRider = async (): Promise<void> => {
+    await tap(page.locator('[data-action="menu"]'));
+    await tap(page.locator('[data-action="records"]'));
+    await tap(page.locator('[data-table="riders"]'));
+    await tap(page.locator('[data-record="r3"]'));
+  };
+  const kept = (): Promise<string> =>
+    page.evaluate(() => JSON.stringify({ ...sessionStorage, ...localStorage }));
+  await openRider();
+  await page.fill('[data-form="riders"] [name="callName"]', 'Quillon');
+  // Away from the form and back is what a reload comes to: the form is made anew.
+  await tap(page.locator('[data-table="riders"]'));
+  await tap(page.locator('[data-record="r3"]'));
+  expect(await page.inputValue('[data-form="riders"] [name="callName"]')).toBe('Quillon');
+  expect(await kept()).toContain('Quillon');
+  barn.pass(121_000);
+  await screen(page, 'aisle').waitFor();
+  expect(await kept()).not.toMatch(/Quillon|draft |weightKg/);
+  await tap(page.locator('[data-band="locked"] [data-action="unlock"]'));
+  await enter(page, PIN);
+  await screen(page, 'coordinator').waitFor();
+  await openRider();
+  expect(await page.inputValue('[data-form="riders"] [name="callName"]')).toBe('Bruno');
+  expect(errors).toEqual([]);
+  await context.close();
+  await barn.clear();
+});
+
 test('what a coordinator tapped while the hub was away, on a tablet locked meanwhile, comes back as a sentence', async () => {
   const barn = new TestBarn(demoBoard(DATE), Date.UTC(2026, 4, 12, 19));
   barn.isOpen = false;

@@ -9,6 +9,7 @@ export const END = {
   title: 'Day’s end',
   day: 'Day',
   week: 'Week',
+  month: 'Month',
   term: 'Term',
   from: 'From',
   until: 'To',
@@ -30,6 +31,12 @@ export const END = {
   spare: 'Spare when each stage was finished',
   spareNote: 'Minutes left to the needed-by time, by the barn’s own stage minutes; below zero: too late.',
   load: 'Minutes in the arena per horse',
+  busiest: 'Longest day of each horse, minutes in the arena',
+  limit: (minutes: number) => `Dashed: the barn’s limit, ${minutes} min a day.`,
+  noLimit: 'The barn’s rules set no limit.',
+  held: { day: 'Lessons held, day by day', week: 'Lessons held, week by week' },
+  lateDark: 'Dark: of them late.',
+  hours: { day: 'Volunteers’ hours, day by day', week: 'Volunteers’ hours, week by week' },
   correct: 'Put right',
   who: 'Volunteer',
   stay: 'Which stay',
@@ -57,6 +64,7 @@ export const END_TABLE = {
   calls: 'Calls for help by hour',
   alerts: 'Calls for attention by hour',
   spare: 'Spare',
+  overTime: 'Over time',
   corrections: 'Corrections',
 } as const;
 
@@ -98,6 +106,10 @@ export const END_HEAD = {
   about: 'About',
   takenBack: 'Taken back',
   spare: 'Spare, min',
+  since: 'From',
+  lateLessons: 'Late',
+  arena: 'Horses in the arena, min',
+  people: 'Volunteers, h',
 } as const;
 
 export const END_ALERT: Record<AlertKind, string> = {

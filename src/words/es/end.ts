@@ -9,6 +9,7 @@ export const END = {
   title: 'Cierre del día',
   day: 'Día',
   week: 'Semana',
+  month: 'Mes',
   term: 'Período',
   from: 'Desde',
   until: 'Hasta',
@@ -31,6 +32,12 @@ export const END = {
   spareNote:
     'Minutos que faltaban para la hora límite, según los minutos de etapa del centro; bajo cero: tarde.',
   load: 'Minutos en la pista por caballo',
+  busiest: 'El día más largo de cada caballo, minutos en la pista',
+  limit: (minutes: number) => `Línea cortada: el límite del centro, ${minutes} min al día.`,
+  noLimit: 'Las reglas del centro no ponen límite.',
+  held: { day: 'Clases dadas, día por día', week: 'Clases dadas, semana por semana' },
+  lateDark: 'Oscuro: de ellas, tarde.',
+  hours: { day: 'Horas de voluntarios, día por día', week: 'Horas de voluntarios, semana por semana' },
   correct: 'Corregir',
   who: 'Voluntario',
   stay: 'Qué estancia',
@@ -58,6 +65,7 @@ export const END_TABLE = {
   calls: 'Pedidos de ayuda por hora',
   alerts: 'Llamadas de atención por hora',
   spare: 'Margen',
+  overTime: 'A lo largo del tiempo',
   corrections: 'Correcciones',
 } as const;
 
@@ -99,6 +107,10 @@ export const END_HEAD = {
   about: 'Sobre',
   takenBack: 'Deshecho',
   spare: 'Margen, min',
+  since: 'Desde',
+  lateLessons: 'Tarde',
+  arena: 'Caballos en la pista, min',
+  people: 'Voluntarios, h',
 } as const;
 
 export const END_ALERT: Record<AlertKind, string> = {

@@ -29,6 +29,13 @@ export function dateName(date: string, zone: string): string {
   return date === '' ? '' : dayName(instantAt({ date, time: '12:00' }, zone), zone);
 }
 
+/** `11/25`, as the language writes it, for a date as `2026-11-25`; empty for none. */
+export function shortDate(date: string): string {
+  if (date === '') return '';
+  const noon = instantAt({ date, time: '12:00' }, 'UTC');
+  return formatFor('UTC', { day: 'numeric', month: 'numeric' }).format(noon);
+}
+
 /** `5.2`: at most one figure after the point, rounded down, for what must not be promised too large. */
 export function tenths(value: number): string {
   return new Intl.NumberFormat(language().locale, { maximumFractionDigits: 1 }).format(

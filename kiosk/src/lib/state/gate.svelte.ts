@@ -14,6 +14,7 @@ const PATIENCE_MS = 15 * SECOND_MS;
 
 export class Gate {
   readonly #send: (message: FromTablet) => boolean;
+  readonly #locked: () => void;
   readonly #questions = new Questions<GateAnswer>(PATIENCE_MS);
   #here = $state.raw<Here | null>(null);
   #isUnknown = $state(false);
@@ -24,8 +25,10 @@ export class Gate {
   #toldAt = -Infinity;
   #isLockOwed = false;
 
-  constructor(send: (message: FromTablet) => boolean) {
+  /** `locked`: nobody is unlocked here, now or still; what only a coordinator may know is to go. */
+  constructor(send: (message: FromTablet) => boolean, locked: () => void) {
     this.#send = send;
+    this.#locked = locked;
   }
 
   /** Null: not heard yet, or the hub is open to all. */
@@ -62,6 +65,7 @@ export class Gate {
     }
     this.#here = here;
     if (here === null || here.by === null) this.#tablets = [];
+    if (here !== null && here.by === null) this.#locked();
     return true;
   }
 
@@ -69,6 +73,7 @@ export class Gate {
     this.#isUnknown = true;
     this.#here = null;
     this.#tablets = [];
+    this.#locked();
   }
 
   takeTablets(tablets: readonly KnownTablet[]): void {
@@ -107,6 +112,7 @@ export class Gate {
     this.#here = { ...this.#here, by: null };
     this.#tablets = [];
     this.#isLockOwed = true;
+    this.#locked();
     void this.ask({ to: 'lock' });
   }
 

@@ -10,6 +10,7 @@ import { restingPlace } from '#core/wire/locking.ts';
 import type { FromHub, FromTablet, Status } from '#core/wire/messages.ts';
 import { MOST_OPEN, PROTOCOL } from '#core/wire/protocol.ts';
 import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
+import { KeptDrafts } from '../link/drafts.ts';
 import { canStayAwake, stayAwake } from '../link/awake.ts';
 import {
   beforePaint,
@@ -51,7 +52,10 @@ export class Session {
   readonly ticker = new Ticker(this.clock, (hasSlept) => this.#ticked(hasSlept));
   readonly board = new BoardState();
   readonly connection = new Connection();
-  readonly gate = new Gate((message) => this.#socket.send(message));
+  readonly gate = new Gate(
+    (message) => this.#socket.send(message),
+    () => new KeptDrafts(sessionStorage).clear(),
+  );
   readonly notices: Notices;
   readonly alerts: Alerts;
   readonly person = new PersonHere();

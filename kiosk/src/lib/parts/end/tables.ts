@@ -2,8 +2,9 @@
 import { WORK_STAGES } from '#core/barn/stage.ts';
 import type { Account } from '#core/ledger/account.ts';
 import { onTime } from '#core/ledger/lessons.ts';
+import { overTime } from '#core/ledger/overTime.ts';
 import { stagesBy } from '#core/ledger/stages.ts';
-import { MINUTE_MS } from '#core/time/units.ts';
+import { HOUR_MS, MINUTE_MS } from '#core/time/units.ts';
 import { say } from '../../words.ts';
 import { clockTime } from '../format.ts';
 
@@ -36,6 +37,20 @@ export function tablesOf(account: Account, { nameOf, zone }: Names): EndTable[] 
         Math.max(0, ...one.days.map((day) => day.daysInWeek)),
         one.over.map((over) => `${over.date}: ${say.endOver(over.code, over.limit)}`).join('; '),
       ]),
+    ),
+    table(
+      'overTime',
+      [H.since, H.lessons, H.lateLessons, H.arena, H.people],
+      // Of one day the other tables say more.
+      account.dates.length < 2
+        ? []
+        : overTime(account).steps.map((step) => [
+            step.from,
+            step.lessons,
+            step.late,
+            minutes(step.horsesMs),
+            Math.round(step.peopleMs / (HOUR_MS / 10)) / 10,
+          ]),
     ),
     table(
       'people',

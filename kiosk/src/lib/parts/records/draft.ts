@@ -41,33 +41,3 @@ export function faultOf({ code, minimum, maximum }: Issue, value: unknown): Faul
   }
   return { code: code === 'custom' ? 'endsBefore' : 'notSo', limit: null };
 }
-
-/** Kept over a reload of the page, and gone when its tab is closed: a draft may hold a rider's weight. */
-export class KeptDrafts {
-  readonly #shelf: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
-
-  constructor(shelf: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>) {
-    this.#shelf = shelf;
-  }
-
-  get(key: string): Draft | null {
-    try {
-      const found: unknown = JSON.parse(this.#shelf.getItem(`draft ${key}`) ?? 'null');
-      return typeof found === 'object' && found !== null ? (found as Draft) : null;
-    } catch {
-      return null;
-    }
-  }
-
-  keep(key: string, draft: Draft): void {
-    try {
-      this.#shelf.setItem(`draft ${key}`, JSON.stringify(draft));
-    } catch {
-      // A full or forbidden shelf: the form itself still holds it.
-    }
-  }
-
-  drop(key: string): void {
-    this.#shelf.removeItem(`draft ${key}`);
-  }
-}
