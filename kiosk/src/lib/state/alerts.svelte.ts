@@ -40,6 +40,11 @@ export class Alerts {
     };
   }
 
+  /** Before the board goes: what a screen called would be looked for on it once more. */
+  forget(): void {
+    this.#ofScreen = () => [];
+  }
+
   #ofHub(): Alert[] {
     const { connection } = this.#parts;
     return hubAlerts({

@@ -411,6 +411,7 @@ export class Session {
   #notPaired(): void {
     this.gate.refused();
     this.connection.forget();
+    this.alerts.forget();
     this.board.forget();
     this.suggestions.forget();
     this.#shelf.forget('last');

@@ -14,7 +14,7 @@ export type Plotted = {
 };
 
 const HEIGHT_PX = 260;
-const WIDEST_PX = 680;
+const WIDEST_PX = 900;
 const INK = '#1b1916';
 const GREY = '#b3ab9d';
 const RULE = '#c9c1ae';
@@ -50,22 +50,25 @@ export function plotOptions(
     points: { show: true, size: 7, fill: INK },
   };
   const top = (most: number): number => Math.max(1, most, limit ?? 0) * 1.1;
-  // The line runs from edge to edge, not from the middle of the first bar to that of the last.
-  const across: uPlot.Plugin = {
+  // Lines run from edge to edge, not from the middle of the first bar to that of the last.
+  const across = (plot: uPlot, y: number, dash: number[]): void => {
+    const at = plot.valToPos(y, 'y', true);
+    const { left, width: inside } = plot.bbox;
+    plot.ctx.save();
+    plot.ctx.setLineDash(dash);
+    plot.ctx.strokeStyle = INK;
+    plot.ctx.lineWidth = 2 * devicePixelRatio;
+    plot.ctx.beginPath();
+    plot.ctx.moveTo(left, at);
+    plot.ctx.lineTo(left + inside, at);
+    plot.ctx.stroke();
+    plot.ctx.restore();
+  };
+  const lines: uPlot.Plugin = {
     hooks: {
       draw: (plot) => {
-        if (limit === null) return;
-        const at = plot.valToPos(limit, 'y', true);
-        const { left, width: inside } = plot.bbox;
-        plot.ctx.save();
-        plot.ctx.setLineDash([10, 8]);
-        plot.ctx.strokeStyle = INK;
-        plot.ctx.lineWidth = 2 * devicePixelRatio;
-        plot.ctx.beginPath();
-        plot.ctx.moveTo(left, at);
-        plot.ctx.lineTo(left + inside, at);
-        plot.ctx.stroke();
-        plot.ctx.restore();
+        if (!isBars) across(plot, 0, []);
+        if (limit !== null) across(plot, limit, [10, 8]);
       },
     },
   };
@@ -74,7 +77,7 @@ export function plotOptions(
     height: HEIGHT_PX + (isCrowded ? longest * LETTER_PX - 20 : 0),
     legend: { show: false },
     cursor: { show: false },
-    plugins: [across],
+    plugins: [lines],
     scales: {
       x: isBars ? { time: false, range: [-0.6, x.length - 0.4] } : { time: false },
       y: { range: (_, least, most) => [Math.min(0, least), top(most)] },
