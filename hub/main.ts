@@ -1,6 +1,7 @@
 /** The hub, put together: the only file that names what each part really is. */
 import { randomBytes, randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import type { IncomingMessage } from 'node:http';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Board } from '#core/day/board.ts';
@@ -244,10 +245,12 @@ export async function openHub(options: HubOptions): Promise<Hub> {
     });
     gate.start((device) => room.gateChanged(device));
     const { tokenIn, renew } = gate;
+    const isKnown = (request: IncomingMessage): boolean => !isOpen && gate.gate.who(request).is === 'tablet';
     const sockets = openSockets({
       room,
       limits,
       tokenIn,
+      isKnown,
       renew,
       ...(options.heartbeat && { heartbeat: options.heartbeat }),
     });

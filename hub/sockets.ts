@@ -5,6 +5,7 @@ import { WebSocketServer, type PerMessageDeflateOptions, type WebSocket } from '
 import { TABLET_FRAME_BYTES } from '#core/wire/protocol.ts';
 import { turnAway } from './gate/headers.ts';
 import { addressKey, Rate, type Limits } from './gate/limits.ts';
+import { Pool } from './gate/pool.ts';
 import type { Room } from './room.ts';
 import { CLOSE, type Link } from './session.ts';
 
@@ -52,13 +53,15 @@ export type SocketsParts = {
   readonly limits: Limits;
   /** What a connection shows for itself. */
   readonly tokenIn: (request: IncomingMessage) => string | null;
+  /** Whether it is one of the hub's own tablets'. */
+  readonly isKnown: (request: IncomingMessage) => boolean;
   /** A `Set-Cookie` line for whoever showed this token; null: none. */
   readonly renew: (token: string | null, request: IncomingMessage) => string | null;
   readonly heartbeat?: Heartbeat;
 };
 
 /** Opens sockets into a room. */
-export function openSockets({ room, limits, tokenIn, renew, heartbeat }: SocketsParts): Sockets {
+export function openSockets({ room, limits, tokenIn, isKnown, renew, heartbeat }: SocketsParts): Sockets {
   const { pingEveryMs, silenceMs } = heartbeat ?? HEARTBEAT;
   const server = new WebSocketServer({
     noServer: true,
@@ -84,7 +87,8 @@ export function openSockets({ room, limits, tokenIn, renew, heartbeat }: Sockets
     const alive = (): void => void heardAt.set(socket, performance.now());
     alive();
     const session = room.join(linkTo(socket), tokenIn(request));
-    const admitted = queue.wait(socket, addressKey(request.socket.remoteAddress));
+    const address = addressKey(request.socket.remoteAddress);
+    const admitted = queue.wait(socket, isKnown(request) ? null : address);
     const pace = new Pace(limits);
     let isOver = false;
     socket.on('pong', alive);
@@ -111,7 +115,7 @@ export function openSockets({ room, limits, tokenIn, renew, heartbeat }: Sockets
 
   return {
     upgrade: async (request, socket, head) => {
-      const no = await refusal(request, connects);
+      const no = await refusal(request, connects, isKnown(request));
       if (no) turnAway(socket, no);
       else server.handleUpgrade(request, socket, head, meet);
     },
@@ -123,32 +127,34 @@ export function openSockets({ room, limits, tokenIn, renew, heartbeat }: Sockets
   };
 }
 
-async function refusal({ url = '', socket }: IncomingMessage, connects: Rate): Promise<404 | 429 | null> {
+async function refusal(
+  { url = '', socket }: IncomingMessage,
+  connects: Rate,
+  isKnown: boolean,
+): Promise<404 | 429 | null> {
   if (url.split('?')[0] !== LIVE_PATH) return 404;
+  // A tablet that shares its address with somebody who tries without end is none of those.
+  if (isKnown) return null;
   return (await connects.take(addressKey(socket.remoteAddress))) > 0 ? 429 : null;
 }
 
-/** Connections that have not said hello. The longest waiting goes first: a tablet says hello at once. */
+/** Connections that have not said hello: a tablet says it at once. */
 class Queue {
-  readonly #limits: Limits;
-  readonly #waiting = new Map<WebSocket, string>();
+  readonly #helloMs: number;
+  readonly #waiting: Pool<WebSocket>;
 
-  constructor(limits: Limits) {
-    this.#limits = limits;
+  constructor({ waiting, waitingPerAddress, helloMs }: Limits) {
+    this.#helloMs = helloMs;
+    this.#waiting = new Pool(waiting, waitingPerAddress, (socket) => socket.terminate());
   }
 
-  /** Ends it when it waits too long; the answer says that it need not any more. */
-  wait(socket: WebSocket, address: string): () => void {
-    const { waiting, waitingPerAddress, helloMs } = this.#limits;
-    const alike = [...this.#waiting].filter(([, from]) => from === address).map(([one]) => one);
-    const tooMany = alike.length >= waitingPerAddress ? alike[0] : undefined;
-    const [oldest] = this.#waiting.keys();
-    (tooMany ?? (this.#waiting.size >= waiting ? oldest : undefined))?.terminate();
-    this.#waiting.set(socket, address);
-    const late = setTimeout(() => socket.terminate(), helloMs);
+  /** Ends it when it waits too long; the answer says that it need not any more. `address` null: of a tablet on the list. */
+  wait(socket: WebSocket, address: string | null): () => void {
+    if (address !== null) this.#waiting.add(socket, address);
+    const late = setTimeout(() => socket.terminate(), this.#helloMs);
     return () => {
       clearTimeout(late);
-      this.#waiting.delete(socket);
+      if (address !== null) this.#waiting.remove(socket, address);
     };
   }
 }

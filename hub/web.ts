@@ -8,7 +8,7 @@ import {
   type ServerResponse,
 } from 'node:http';
 import { createServer as createTlsServer } from 'node:https';
-import type { Server as NetServer } from 'node:net';
+import type { Server as NetServer, Socket } from 'node:net';
 import type { Duplex } from 'node:stream';
 import { answerAt, endpointFor, type Endpoint } from './endpoints.ts';
 import type { Gate } from './gate.ts';
@@ -71,7 +71,11 @@ export async function takePort(
   const ready = Promise.withResolvers<Behind | null>();
   const listener: RequestListener = (request, response) => {
     ready.promise
-      .then((behind) => (behind ? answer(behind, request, response) : void response.destroy()))
+      .then((behind) => {
+        if (!behind) return void response.destroy();
+        if (behind.gate.who(request).is === 'tablet') crowd.known(request.socket);
+        return answer(behind, request, response);
+      })
       // One request that fails must not take the board down.
       .catch(() => response.destroy());
   };
@@ -80,12 +84,21 @@ export async function takePort(
   const plain = createServer(PATIENCE, encrypted ? leading : listener);
   const outer: NetServer = encrypted ? onOnePort(plain, encrypted) : plain;
   for (const server of encrypted ? [plain, encrypted] : [plain]) guard(server);
-  outer.on('connection', (socket) => crowd.let(socket));
+  const open = new Set<Socket>();
+  outer.on('connection', (socket) => {
+    open.add(socket);
+    socket.once('close', () => open.delete(socket));
+    crowd.let(socket);
+  });
   (encrypted ?? plain).on('upgrade', (request, socket, head) => {
     // A connection that breaks off halfway is not the hub's concern.
     socket.on('error', () => {});
     ready.promise
-      .then((behind) => (behind ? upgrade(behind, request, socket, head) : void socket.destroy()))
+      .then((behind) => {
+        if (!behind) return void socket.destroy();
+        if (behind.gate.who(request).is === 'tablet') crowd.known(request.socket);
+        return upgrade(behind, request, socket, head);
+      })
       .catch(() => socket.destroy());
   });
   await listen(outer, port, host);
@@ -100,6 +113,8 @@ export async function takePort(
       const closed = new Promise((done) => outer.close(done));
       plain.closeAllConnections();
       encrypted?.closeAllConnections();
+      // Among them those that have not come so far as to be either's.
+      for (const socket of open) socket.destroy();
       await closed;
     },
   };
@@ -114,25 +129,26 @@ function guard(server: Server): void {
   server.on('checkExpectation', (request, response) => server.emit('request', request, response));
   server.on('clientError', (error, socket) => {
     // In the middle of an answer another one would be read as part of it.
-    if (begun.has(socket)) socket.destroy();
-    else turnAway(socket, statusOf(codeOf(error)));
+    const status = begun.has(socket) ? null : statusOf(codeOf(error));
+    if (status === null) socket.destroy();
+    else turnAway(socket, status);
   });
 }
 
-/** For what is no request. */
-function statusOf(code: string): 400 | 408 | 431 {
+/** For what is no request; null: it did not get so far as to be one, as a handshake that does not end. */
+function statusOf(code: string): 400 | 408 | 431 | null {
   switch (code) {
     case 'HPE_HEADER_OVERFLOW':
       return 431;
     case 'ERR_HTTP_REQUEST_TIMEOUT':
       return 408;
     default:
-      return 400;
+      return code.startsWith('HPE_') ? 400 : null;
   }
 }
 
-/** RFC 8996: nothing older than 1.2 is to be used. */
-const TLS = { minVersion: 'TLSv1.2' } as const;
+/** RFC 8996: nothing older than 1.2 is to be used. A handshake is given as long as a request's head. */
+const TLS = { minVersion: 'TLSv1.2', handshakeTimeout: 10_000 } as const;
 
 function pair({ cert, key }: Certified): Certified {
   return { cert, key };

@@ -1,5 +1,8 @@
-/** Pairing codes: six digits, five minutes, one use. Known to the running hub alone. */
-import { randomInt, timingSafeEqual } from 'node:crypto';
+/**
+ * Pairing codes: six digits to be typed, or in an address the same with a secret that nobody guesses; five minutes, one use.
+ * Known to the running hub alone.
+ */
+import { randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
 import { MINUTE_MS } from '#core/time/units.ts';
 import { CODE_DIGITS } from '#core/wire/locking.ts';
 
@@ -9,7 +12,16 @@ export const CODE_MS = 5 * MINUTE_MS;
 const MOST_CODES = 4;
 
 /** `atHub`: shown on the hub's own console, so whoever has it stood there. */
-type Code = { readonly digits: string; readonly until: number; readonly atHub: boolean };
+type Code = {
+  readonly digits: string;
+  /** As an address brings it. */
+  readonly whole: string;
+  readonly until: number;
+  readonly atHub: boolean;
+};
+
+/** 128 bits. */
+const SECRET_BYTES = 16;
 
 export class Codes {
   readonly #clock: () => number;
@@ -26,14 +38,16 @@ export class Codes {
 
   /** One that was made elsewhere. */
   add(digits: string, atHub: boolean): Code {
-    const code = { digits, until: this.#clock() + CODE_MS, atHub };
+    const secret = randomBytes(SECRET_BYTES).toString('base64url');
+    const code = { digits, whole: `${digits}-${secret}`, until: this.#clock() + CODE_MS, atHub };
     this.#codes = [...this.#live(), code].slice(-MOST_CODES);
     return code;
   }
 
-  /** Uses the code up; null: there is no such code any more. */
-  take(digits: string): Code | null {
-    const found = this.#live().filter((one) => isSame(one.digits, digits))[0] ?? null;
+  /** Uses the code up, as typed or whole; null: there is no such code any more. */
+  take(code: string): Code | null {
+    const isIt = (one: Code): boolean => isSame(isWhole(code) ? one.whole : one.digits, code);
+    const found = this.#live().find(isIt) ?? null;
     this.#codes = this.#live().filter((one) => one !== found);
     return found;
   }
@@ -47,6 +61,11 @@ export class Codes {
     const now = this.#clock();
     return this.#codes.filter(({ until }) => now < until);
   }
+}
+
+/** Whether it has the secret: what nobody can guess need not be kept from guessers. */
+export function isWhole(code: string): boolean {
+  return code.length > CODE_DIGITS;
 }
 
 function isSame(a: string, b: string): boolean {

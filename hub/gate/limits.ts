@@ -2,11 +2,14 @@
 import type { Socket } from 'node:net';
 import { RateLimiterMemory } from 'rate-limiter-flexible';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
+import { Pool } from './pool.ts';
 
 export type Limits = {
-  /** Connections held at once. A barn has some thirty tablets; behind one access point they may share an address. */
+  /** Connections held at once. */
   readonly total: number;
-  readonly perAddress: number;
+  /** Of them, those of nobody the hub knows. Behind one access point many tablets may share an address. */
+  readonly strangers: number;
+  readonly strangersPerAddress: number;
   /** WebSockets that have not said hello. */
   readonly waiting: number;
   readonly waitingPerAddress: number;
@@ -21,7 +24,8 @@ export type Limits = {
 
 export const LIMITS: Limits = {
   total: 1024,
-  perAddress: 128,
+  strangers: 512,
+  strangersPerAddress: 128,
   waiting: 128,
   waitingPerAddress: 32,
   helloMs: 10 * SECOND_MS,
@@ -33,12 +37,13 @@ export const LIMITS: Limits = {
 /** For a hub that is open to all: what keeps it standing, not who may come. */
 export const OPEN_LIMITS: Limits = {
   ...LIMITS,
-  perAddress: LIMITS.total,
+  strangers: LIMITS.total,
+  strangersPerAddress: LIMITS.total,
   waitingPerAddress: LIMITS.waiting,
   connectsAMinute: Infinity,
 };
 
-/** Wrong pairing codes: six digits, so that 20 in five minutes against four codes at most are 8 in 100,000. */
+/** Wrong codes that were typed: six digits, so that 20 in five minutes against four codes at most are 8 in 100,000. */
 const CODES_S = (5 * MINUTE_MS) / SECOND_MS;
 export const CODES_AN_ADDRESS = 5;
 export const CODES_IN_ALL = 20;
@@ -85,32 +90,44 @@ export function isLoopback(address: string | undefined): boolean {
   return plain === '::1' || /^127\.\d+\.\d+\.\d+$/.test(plain);
 }
 
-/** Connections as they come, before a byte of them is read. */
+/**
+ * Connections as they come, before a byte of them is read. Until a request on it has shown that its tablet is on the list, a
+ * connection is a stranger's and has a place in a pool that strangers share; so strangers cannot keep tablets out.
+ */
 export class Crowd {
   readonly #limits: Limits;
-  readonly #from = new Map<string, number>();
+  readonly #strangers: Pool<Socket>;
+  /** By both ends' address and port: what is encrypted comes back as another socket. */
+  readonly #unknown = new Map<string, Socket>();
   #total = 0;
 
   constructor(limits: Limits) {
     this.#limits = limits;
+    this.#strangers = new Pool(limits.strangers, limits.strangersPerAddress, (socket) => socket.destroy());
   }
 
-  /** False, with the connection ended, when there are too many. */
-  let(socket: Socket): boolean {
-    const key = addressKey(socket.remoteAddress);
-    const here = this.#from.get(key) ?? 0;
-    if (this.#total >= this.#limits.total || here >= this.#limits.perAddress) {
-      socket.destroy();
-      return false;
-    }
+  let(socket: Socket): void {
+    if (this.#total >= this.#limits.total) return void socket.destroy();
+    const [address, end] = [addressKey(socket.remoteAddress), endOf(socket)];
     this.#total += 1;
-    this.#from.set(key, here + 1);
+    this.#strangers.add(socket, address);
+    this.#unknown.set(end, socket);
     socket.once('close', () => {
       this.#total -= 1;
-      const left = (this.#from.get(key) ?? 1) - 1;
-      if (left > 0) this.#from.set(key, left);
-      else this.#from.delete(key);
+      this.#strangers.remove(socket, address);
+      if (this.#unknown.get(end) === socket) this.#unknown.delete(end);
     });
-    return true;
   }
+
+  /** A request that came over this connection is one of the hub's own tablets'. */
+  known(socket: Pick<Socket, 'remoteAddress' | 'remotePort'>): void {
+    const own = this.#unknown.get(endOf(socket));
+    if (!own) return;
+    this.#strangers.remove(own, addressKey(socket.remoteAddress));
+    this.#unknown.delete(endOf(socket));
+  }
+}
+
+function endOf({ remoteAddress, remotePort }: Pick<Socket, 'remoteAddress' | 'remotePort'>): string {
+  return `${remoteAddress} ${remotePort}`;
 }

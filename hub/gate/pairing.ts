@@ -6,6 +6,7 @@ import type { IncomingMessage, ServerResponse } from 'node:http';
 import * as z from 'zod/mini';
 import { PairingCode } from '#core/wire/gate.ts';
 import type { Endpoint } from '../endpoints.ts';
+import { isWhole } from './codes.ts';
 import type { Keeper } from './keeper.ts';
 import { addressKey, isLoopback, type CodeRates } from './limits.ts';
 import { readText } from '../readBody.ts';
@@ -51,8 +52,9 @@ async function pair(
     const isFirst = keeper.tablets.length === 0 && isLoopback(address) && isLoopbackName(request);
     if (!isFirst) return say(response, 403);
   }
-  // One address over its own limit takes nothing from the others.
-  const waitMs = (await rates.address.take(key)) || (await rates.all.take('all'));
+  // One address over its own limit takes nothing from the others; and whoever types guesses keeps out none who bring the whole.
+  const all = code !== null && isWhole(code) ? null : rates.all;
+  const waitMs = (await rates.address.take(key)) || ((await all?.take('all')) ?? 0);
   if (waitMs > 0) return say(response, 429, { 'Retry-After': String(Math.ceil(waitMs / MS_A_SECOND)) });
   const taken = code === null ? { atHub: true } : keeper.codes.take(code);
   if (!taken) {
@@ -60,7 +62,7 @@ async function pair(
     return say(response, 403);
   }
   // A right code is no guess.
-  await Promise.all([rates.address.give(key), rates.all.give('all')]);
+  await Promise.all([rates.address.give(key), all?.give('all')]);
   try {
     const { token, device } = await keeper.pair(keeper.tokenIn(request), taken.atHub);
     keeper.audit.add({ what: 'paired', tablet: device, from: key });

@@ -1,6 +1,6 @@
 /** Whether a PIN is the one it should be: one try after the other, each counted on disk before it is looked at. */
 import type { GATE_REFUSALS, GateOutcome } from '#core/wire/gate.ts';
-import { isPin, type PinKey } from './pin.ts';
+import { COST, isPin, type PinKey } from './pin.ts';
 import type { GateRecord } from './record.ts';
 import { barnWaitMs, levelAt, NO_TRIES, oneMore, oneMoreInBarn, waitMs } from './tries.ts';
 
@@ -30,7 +30,7 @@ export type PinsParts = {
 };
 
 /** Stands in for somebody who has no PIN, so that the time it takes does not tell. */
-const NOBODYS: PinKey = { n: 2 ** 15, r: 8, p: 1, salt: '', key: Buffer.alloc(32).toString('base64') };
+const NOBODYS: PinKey = { ...COST, salt: '', key: Buffer.alloc(32).toString('base64') };
 
 export class Pins {
   readonly #parts: PinsParts;

@@ -95,8 +95,8 @@ export class Wishes {
     keeper.touched(device);
     switch (wish.to) {
       case 'makeCode': {
-        const { digits, until } = keeper.codes.make(false);
-        return { is: 'code', code: digits, until };
+        const { digits, whole, until } = keeper.codes.make(false);
+        return { is: 'code', code: digits, whole, until };
       }
       case 'strikeOff':
         if (!keeper.tablet(wish.tablet)) return refused('unknown');

@@ -69,7 +69,8 @@ export async function issueLeaf(
   const keys = await drawKeys();
   const cert = await x509.X509CertificateGenerator.create({
     serialNumber: serial(),
-    subject: [{ CN: [names[0] ?? 'aisle-board.local'] }],
+    // An address here would count as a name, which the authority may not certify.
+    subject: [{ CN: [names.find((name) => !isIP(name)) ?? 'aisle-board.local'] }],
     issuer: issuer.subjectName,
     notBefore: new Date(now - BEFORE_DAYS * DAY_MS),
     notAfter: new Date(Math.min(now + LEAF_DAYS * DAY_MS, issuer.notAfter.getTime())),

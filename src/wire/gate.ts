@@ -3,7 +3,8 @@ import * as z from 'zod/mini';
 import { Id, Instant, ShownName } from '../barn/fields.ts';
 import { TabletPlace } from '../day/places.ts';
 
-export const PairingCode = z.string().check(z.regex(/^\d{6}$/));
+/** As it is typed, or whole, as an address brings it: with 128 bits in base64url that only the coordinator's screen shows. */
+export const PairingCode = z.string().check(z.regex(/^\d{6}(-[\w-]{22})?$/));
 
 const Pin = z.string().check(z.regex(/^\d{1,12}$/));
 
@@ -42,8 +43,8 @@ export const GATE_REFUSALS = [
 
 const GateOutcome = z.discriminatedUnion('is', [
   z.object({ is: z.literal('done') }),
-  /** `until` in hub time. */
-  z.object({ is: z.literal('code'), code: z.string(), until: Instant }),
+  /** `code` to be typed, `whole` for an address; `until` in hub time. */
+  z.object({ is: z.literal('code'), code: z.string(), whole: z.string(), until: Instant }),
   z.object({ is: z.literal('refused'), why: z.enum(GATE_REFUSALS), waitMs: z.int() }),
 ]);
 export type GateOutcome = z.infer<typeof GateOutcome>;

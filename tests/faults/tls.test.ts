@@ -63,6 +63,8 @@ describe('certificates before OpenSSL', () => {
       ),
     ).toBe('OK');
     expect(verify(authority.cert, leaf.cert, NOW, '-verify_ip', '192.168.1.20')).toBe('OK');
+    const bare = await issueLeaf(authority, ['192.168.1.20'], NOW);
+    expect(verify(authority.cert, bare.cert, NOW, '-verify_ip', '192.168.1.20')).toBe('OK');
     expect(verify(authority.cert, leaf.cert, NOW, '-verify_hostname', 'other.local')).toMatch(
       /hostname mismatch/i,
     );
@@ -291,6 +293,27 @@ describe('a hub with --tls', () => {
       now += 61 * DAY_MS;
       await hub.certify(NAMES);
       expect((await get(hub.port, '/health', ca, now)).serial).not.toBe(before);
+    } finally {
+      await hub.close();
+    }
+  });
+});
+
+describe('half a handshake', () => {
+  it('is not waited for longer than half a request', async () => {
+    const certificates = await ownCertificates(join(folder, 'keys'), 'Thistle Yard', NAMES, Date.now());
+    const hub = await openHub({ port: 0, host: '127.0.0.1', folder: null, certificates, log: () => {} });
+    try {
+      const sockets = Array.from({ length: 20 }, () => connect(hub.port, '127.0.0.1'));
+      for (const socket of sockets) {
+        socket
+          .resume()
+          .on('error', () => {})
+          .write('\x16\x03\x01', 'latin1');
+      }
+      await expect
+        .poll(() => sockets.filter(({ destroyed }) => !destroyed).length, { timeout: 15_000, interval: 200 })
+        .toBe(0);
     } finally {
       await hub.close();
     }

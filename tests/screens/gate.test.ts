@@ -74,6 +74,7 @@ test('paired, unlocked, locked, struck off; and the barn in one file', async () 
   // A second one, by the address of a QR code; the code is used up.
   const code = await newCode(c.page);
   const a = await hang(browser, `${barn.url}/pair#${code}`, null);
+  await a.page.fill('[name="tabletName"]', 'Wash bay');
   await tap(a.page.locator('[data-hang="aisle"]'));
   await tap(a.page.locator('[data-action="hang"]'));
   await screen(a.page, 'aisle').waitFor();
@@ -114,10 +115,19 @@ test('paired, unlocked, locked, struck off; and the barn in one file', async () 
   ]);
   const file = await download.path();
 
+  // A PIN is taken away only by somebody who is sure, and the last one by nobody.
+  await tap(c.page.locator('[data-action="takePin"]'));
+  const sure = c.page.locator('[data-dialog="takePin"]');
+  await tap(sure.locator('[data-action="takePinNow"]'));
+  await sure.locator('[role="alert"]:not(:empty)').waitFor();
+  await tap(sure.locator('[data-action="keepPin"]'));
+  await sure.waitFor({ state: 'detached' });
+  await c.page.locator('[data-action="takePin"]').waitFor();
+
   // Struck off: its page has nothing of the barn any more, nor after a reload.
   await a.page.locator('[data-horse]').first().waitFor();
   await tap(
-    c.page.locator('[data-here="true"]', { hasText: 'Tablet 2' }).locator('[data-action="changeTablet"]'),
+    c.page.locator('[data-here="true"]', { hasText: 'Wash bay' }).locator('[data-action="changeTablet"]'),
   );
   await tap(c.page.locator('[data-action="strikeOff"]'));
   await tap(c.page.locator('[data-action="strikeOffNow"]'));

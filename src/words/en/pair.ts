@@ -19,7 +19,8 @@ export const PAIR = {
   again: 'This barn has no coordinator with a PIN. Enter the code that the hub’s own screen shows now.',
   code: 'Pairing code',
   wrong: 'That is not the code, or it is more than five minutes old. Ask for a new one.',
-  wait: (ms: number) => `Too many wrong codes. Wait ${sayWait(ms)}, then try again.`,
+  wait: (ms: number) =>
+    `Too many wrong codes. Wait ${sayWait(ms)}, or hold this tablet’s camera to the drawing of a new code.`,
   noHub: 'The hub did not answer. Try again when it is back.',
   asking: 'Asking the hub…',
 } as const;
@@ -102,6 +103,9 @@ export const PINS = {
   set: 'Give a PIN',
   change: 'New PIN',
   take: 'Take PIN away',
+  takeSure: (name: string) =>
+    `Take ${name}’s PIN away? ${name} can unlock no tablet any more until somebody gives a new one.`,
+  takeNow: 'Take it away',
   choose: (name: string) => `A PIN for ${name}, 6 to 12 digits`,
 } as const;
 

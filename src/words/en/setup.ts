@@ -26,6 +26,7 @@ export const HANGING = {
   showsNothing: (metres: number, minutes: string, inches: number) =>
     `From ${metres} m nothing on this panel can be read. Come closer than ${minutes} m or hang a panel of at least ${inches} inches.`,
   done: 'Hang it here',
+  name: 'What people call this tablet',
   refused: 'The hub did not take it. Ask a coordinator to unlock this tablet first.',
 } as const;
 

@@ -18,7 +18,8 @@ export const PAIR = {
   again: 'Nadie de la coordinación tiene PIN. Escriba el código que muestra ahora la pantalla de la central.',
   code: 'Código de vinculación',
   wrong: 'Ese no es el código, o tiene más de cinco minutos. Pida uno nuevo.',
-  wait: (ms: number) => `Demasiados códigos equivocados. Espere ${sayWait(ms)} e intente de nuevo.`,
+  wait: (ms: number) =>
+    `Demasiados códigos equivocados. Espere ${sayWait(ms)}, o apunte la cámara de esta tableta al dibujo de un código nuevo.`,
   noHub: 'La central no respondió. Intente de nuevo cuando vuelva.',
   asking: 'Preguntando a la central…',
 } as const;
@@ -99,6 +100,9 @@ export const PINS = {
   set: 'Dar un PIN',
   change: 'PIN nuevo',
   take: 'Quitar el PIN',
+  takeSure: (name: string) =>
+    `¿Quitar el PIN de ${name}? ${name} no podrá desbloquear ninguna tableta hasta que alguien le dé otro.`,
+  takeNow: 'Quitarlo',
   choose: (name: string) => `Un PIN para ${name}, de 6 a 12 cifras`,
 } as const;
 

@@ -26,6 +26,7 @@ export const HANGING = {
   showsNothing: (metres: number, minutes: string, inches: number) =>
     `Desde ${metres} m no se lee nada en esta pantalla. Acérquese a menos de ${minutes} m o cuelgue una pantalla de al menos ${inches} pulgadas.`,
   done: 'Colgarla aquí',
+  name: 'Cómo llaman a esta tableta',
   refused: 'La central no lo aceptó. Pida que alguien de la coordinación desbloquee antes esta tableta.',
 } as const;
 

@@ -4,7 +4,7 @@ import type { Socket } from 'node:net';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { WebSocket } from 'ws';
 import { HubProcess, tempFolder } from '../hubProcess.ts';
-import { codeFrom, connect, firstCoordinator, hung, type Paired } from '../pairing.ts';
+import { codeFrom, connect, firstCoordinator, hung, pair, type Paired } from '../pairing.ts';
 import { Attempts } from './attempts.ts';
 import { PLACES } from './barn.ts';
 import { open } from './raw.ts';
@@ -113,6 +113,43 @@ test('one address holds no more than its share', async () => {
   sockets.forEach((_, i) => i >= 128 && attempts.add('held', i < held));
   for (const socket of sockets) socket.destroy();
   attempts.done(172);
+});
+
+test('more addresses than hold every connection keep out neither a tablet of the hub nor one that comes to be paired', async () => {
+  const attempts = new Attempts('shut out by 1,500 connections of 12 addresses');
+  const sockets = await Promise.all(
+    Array.from({ length: 1500 }, (_, i) => open(hub.port, `127.0.3.${1 + (i % 12)}`).catch(() => null)),
+  );
+  for (const socket of sockets) socket?.resume().on('error', () => {});
+  const held = sockets.filter((socket) => socket && !socket.destroyed).length;
+  for (let i = 0; i < 5; i += 1) {
+    const isIn = await connect(hub.port, aisle.cookie).then(
+      ({ client }) => {
+        client.close();
+        return true;
+      },
+      () => false,
+    );
+    attempts.add('a tablet of the hub', !isIn);
+    attempts.add('a new one', !(await pair(hub.port, await codeFrom(office.client)).catch(() => false)));
+  }
+  await pause(200);
+  const left = sockets.filter((socket) => socket && !socket.destroyed).length;
+  console.log(`of 1,500 connections held: ${held}, then ${left}`);
+  expect(left).toBeLessThanOrEqual(512);
+  expect(aisle.client.closeCode).toBeNull();
+  for (const socket of sockets) socket?.destroy();
+  attempts.done(10);
+});
+
+test('who sends more than is taken is told so before the connection ends', async () => {
+  const { client } = await connect(hub.port, aisle.cookie);
+  for (let i = 0; i < 1100; i += 1) client.say({ say: 'ping', t1: i });
+  for (;;) {
+    const { code } = await client.next('refused');
+    if (code === 'tooMuch') break;
+  }
+  await expect.poll(() => client.closeCode).toBe(1008);
 });
 
 /** The close code; 1006 when the connection just ended. */

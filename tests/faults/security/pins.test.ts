@@ -126,3 +126,20 @@ test('the answer to a wrong PIN does not tell whether there is such a coordinato
   expect(unknown).toBeGreaterThan(known / 3);
   expect(unknown).toBeLessThan(known * 3);
 });
+
+test('a PIN that is given while its tablet is locked or struck off is not given', async () => {
+  const attempts = new Attempts('PINs given by a tablet that is no coordinator’s any more');
+  const barn = await openClocked();
+  after.push(() => barn.close());
+  const { port } = barn.hub;
+  const all = await people(port, await barn.code());
+  const { by, client } = all.coordinator;
+  const given = wrongPin(7);
+  // The key takes so long to work out that what is said at once after it comes before its end.
+  const asked = ask(client, { to: 'setPin', staff: by, pin: given });
+  client.say({ say: 'askGate', ask: 'lock-at-once', wish: { to: 'lock' } });
+  attempts.add('locked', (await asked).is === 'done');
+  attempts.add('by that PIN', (await ask(all.locked.client, { to: 'unlock', by, pin: given })).is === 'done');
+  attempts.done(2);
+  expect(await ask(all.locked.client, { to: 'unlock', by, pin: PIN })).toEqual({ is: 'done' });
+});

@@ -1,5 +1,5 @@
 /** Pairing codes that are old, used or guessed, and tokens that are made up, copied or struck off. */
-import { createHash } from 'node:crypto';
+import { createHash, randomBytes } from 'node:crypto';
 import { readFileSync, statSync } from 'node:fs';
 import { request as httpRequest } from 'node:http';
 import { join } from 'node:path';
@@ -95,6 +95,30 @@ test('guessing is over after a few codes from one address, and after some more f
   // Even the right one now waits.
   attempts.add('the right code while all wait', (await pairFrom('127.0.0.20', code)) !== 429);
   attempts.done(100);
+});
+
+test('while all that is typed waits, the whole code of the coordinator’s screen still pairs, and is not guessed', async () => {
+  const attempts = new Attempts('guessed whole codes');
+  const office = await firstCoordinator(port, await barn.code());
+  for (let address = 2; address < 10; address += 1)
+    for (let i = 0; i < CODES_AN_ADDRESS; i += 1) await pairFrom(`127.0.0.${address}`, '000000');
+  const outcome = await ask(office.client, { to: 'makeCode' });
+  if (outcome.is !== 'code') throw new Error('no code');
+  const { code, whole } = outcome;
+  expect(await pairFrom('127.0.0.20', code)).toBe(429);
+  for (let i = 0; i < 20; i += 1) {
+    const secret = randomBytes(16).toString('base64url');
+    const guess =
+      i % 2 === 0 ? `${code}-${secret}` : `${code}-${whole.slice(7, -1)}${whole.endsWith('A') ? 'B' : 'A'}`;
+    attempts.add('the digits with another secret', (await pairFrom(`127.0.0.${30 + i}`, guess)) !== 403);
+  }
+  for (let i = 0; i < 20; i += 1) {
+    const status = await pairFrom('127.0.0.60', `${code}-${randomBytes(16).toString('base64url')}`);
+    attempts.add('on and on from one address', status !== 403 && status !== 429);
+  }
+  expect(await pairFrom('127.0.0.21', whole)).toBe(204);
+  attempts.add('the whole code again', (await pairFrom('127.0.0.22', whole)) !== 403);
+  attempts.done(41);
 });
 
 test('one address that guesses on and on keeps nobody else from pairing', async () => {

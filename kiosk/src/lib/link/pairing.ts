@@ -50,7 +50,7 @@ export function newCode(
 
 /** The code in the address, as a QR code brings it; null: none. It is taken out, so that it is not kept in the history. */
 export function codeInAddress(): string | null {
-  const found = /^#(\d{6})$/.exec(location.hash)?.[1] ?? null;
+  const found = /^#(\d{6}(?:-[\w-]{22})?)$/.exec(location.hash)?.[1] ?? null;
   if (found !== null) history.replaceState(history.state, '', location.pathname);
   return found;
 }

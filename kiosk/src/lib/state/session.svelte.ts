@@ -180,11 +180,11 @@ export class Session {
     this.gate.lock();
   }
 
-  /** Where this tablet hangs from now on. False: the hub does not let it. */
-  async hang(place: TabletPlace): Promise<boolean> {
+  /** Where this tablet hangs from now on, and what it is called. False: the hub does not let it. */
+  async hang(place: TabletPlace, name = ''): Promise<boolean> {
     const { here } = this.gate;
     if (here) {
-      const outcome = await this.gate.ask({ to: 'hang', tablet: here.device, name: here.name, place });
+      const outcome = await this.gate.ask({ to: 'hang', tablet: here.device, name: name || here.name, place });
       return outcome?.is === 'done';
     }
     if (place.role !== this.setup.place?.role) this.#shelf.forget('last');
