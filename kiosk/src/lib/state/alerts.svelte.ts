@@ -1,11 +1,14 @@
 /** The one thing this tablet calls attention to, and what waits behind it: of the barn, of the hub, and of taps made here. */
 import { inTurn, NOT_DONE_FIRST_MS, type Alert, type BarnAlert, type Turn } from '#core/day/alerts/alert.ts';
 import { hubAlerts } from '#core/day/alerts/hub.ts';
+import type { Board } from '#core/day/board.ts';
 import type { Connection } from './connection.svelte.ts';
 import type { Notices } from './notices.svelte.ts';
 import type { Ticker } from './ticker.svelte.ts';
 
 type Parts = {
+  /** Null: there is none any more, while its screen is still being taken down. */
+  readonly board: () => Board | null;
   readonly connection: Connection;
   readonly notices: Notices;
   readonly ticker: Ticker;
@@ -15,9 +18,9 @@ type Parts = {
 
 export class Alerts {
   readonly #parts: Parts;
-  #ofScreen = $state.raw<() => readonly BarnAlert[]>(() => []);
+  #ofScreen = $state.raw<(board: Board) => readonly BarnAlert[]>(() => []);
   readonly #turn: Turn = $derived.by(() =>
-    inTurn([...this.#ofHub(), ...this.#notDone(), ...this.#ofScreen()]),
+    inTurn([...this.#ofHub(), ...this.#notDone(), ...this.#fromScreen()]),
   );
 
   constructor(parts: Parts) {
@@ -33,7 +36,7 @@ export class Alerts {
   }
 
   /** Takes in what calls on a screen while it is open. Returns how to leave it out again. */
-  from(screen: () => readonly BarnAlert[]): () => void {
+  from(screen: (board: Board) => readonly BarnAlert[]): () => void {
     this.#ofScreen = screen;
     return () => {
       if (this.#ofScreen === screen) this.#ofScreen = () => [];
@@ -43,6 +46,11 @@ export class Alerts {
   /** Before the board goes: what a screen called would be looked for on it once more. */
   forget(): void {
     this.#ofScreen = () => [];
+  }
+
+  #fromScreen(): readonly BarnAlert[] {
+    const board = this.#parts.board();
+    return board ? this.#ofScreen(board) : [];
   }
 
   #ofHub(): Alert[] {

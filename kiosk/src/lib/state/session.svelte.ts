@@ -1,6 +1,7 @@
 /** Puts the kiosk together: link, clock, outbox and the state the screens read. One for a page. */
 import { version } from '$app/env';
 import { createContext } from 'svelte';
+import type { Board } from '#core/day/board.ts';
 import type { Entry, OpFact, Reason } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
@@ -82,7 +83,8 @@ export class Session {
     this.notices = new Notices(shelf);
     this.notices.bringBack(this.clock.wall());
     const { connection, notices, ticker } = this;
-    this.alerts = new Alerts({ connection, notices, ticker, wall: () => this.clock.wall() });
+    const board = (): Board | null => this.board.shown;
+    this.alerts = new Alerts({ board, connection, notices, ticker, wall: () => this.clock.wall() });
     this.#device = shelf.get('device') ?? newId();
     shelf.set('device', this.#device);
     this.#reloader = new Reloader({
@@ -184,7 +186,12 @@ export class Session {
   async hang(place: TabletPlace, name = ''): Promise<boolean> {
     const { here } = this.gate;
     if (here) {
-      const outcome = await this.gate.ask({ to: 'hang', tablet: here.device, name: name || here.name, place });
+      const outcome = await this.gate.ask({
+        to: 'hang',
+        tablet: here.device,
+        name: name || here.name,
+        place,
+      });
       return outcome?.is === 'done';
     }
     if (place.role !== this.setup.place?.role) this.#shelf.forget('last');
