@@ -6,6 +6,7 @@ import { own } from '../barn/basics.ts';
 import type { Barn, Table } from '../barn/barn.ts';
 import { recordsOf } from '../barn/tables.ts';
 import { asks, isAfterStage, isCleared, type WorkStage } from '../barn/stage.ts';
+import { MINUTE_MS } from '../time/units.ts';
 import { wallTimeAt } from '../time/zone.ts';
 import { wordsAsked } from './care.ts';
 import type { Board, Day } from './board.ts';
@@ -201,6 +202,9 @@ function areOf(date: string, done: readonly WrittenStage[], zone: string): boole
   return done.every(({ at }) => at === null || wallTimeAt(at, zone).date === date);
 }
 
+/** As long as a lesson can be planned. */
+const LONGEST_LESSON_MS = 240 * MINUTE_MS;
+
 /** A correction is named, is of today or before, and its times are of that day. */
 function correctionObjection(
   { barn, day }: Board,
@@ -217,6 +221,16 @@ function correctionObjection(
       const isOrdered = until === null || from <= until;
       return isOrdered && isOfThatDay(from) && isOfThatDay(until) ? null : { code: 'dayOver' };
     }
+    case 'stage':
+      if (correction.by !== null && !isPerson(barn, correction.by)) return { code: 'unknownPerson' };
+      return isOfThatDay(correction.at) ? null : { code: 'dayOver' };
+    case 'lesson': {
+      const { start, end } = correction;
+      const isLesson = start <= end && end - start <= LONGEST_LESSON_MS;
+      return isLesson && isOfThatDay(start) && isOfThatDay(end) ? null : { code: 'dayOver' };
+    }
+    case 'ride':
+      return own(barn.horses, correction.horse) ? null : { code: 'unknownHorse' };
     case 'stages':
       return areOf(date, correction.done, barn.zone) ? null : { code: 'dayOver' };
     case 'note':

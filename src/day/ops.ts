@@ -209,6 +209,18 @@ export const Correction = z.discriminatedUnion('about', [
   }),
   /** Stages from paper that came to light when the day was over. */
   z.object({ about: z.literal('stages'), done: Written }),
+  /** When a stage was really done, and by whom; `at` null: it was not. */
+  z.object({
+    about: z.literal('stage'),
+    prep: Key,
+    stage: WorkStage,
+    at: z.nullable(Instant),
+    by: z.nullable(Id),
+  }),
+  /** When a lesson really began and ended. No length: it did not take place. */
+  z.object({ about: z.literal('lesson'), lesson: Id, start: Instant, end: Instant }),
+  /** How long a horse really went in a lesson, whole minutes; 0: not at all. */
+  z.object({ about: z.literal('ride'), lesson: Id, horse: Id, minutes: z.int().check(z.gte(0), z.lte(240)) }),
   z.object({ about: z.literal('note') }),
 ]);
 export type Correction = z.infer<typeof Correction>;

@@ -3,7 +3,7 @@
  * sum of its days. Instants in ms since 1970, lengths in ms. Ids stand for people and horses; a screen names them.
  */
 import * as z from 'zod/mini';
-import { DateText, Id, Instant, Key, ShownName, Stage, Words } from '../barn/fields.ts';
+import { DateText, Id, Instant, Key, ShownName, Stage, Words, WorkStage } from '../barn/fields.ts';
 import { Hold } from '../barn/horse.ts';
 import { Finding } from '../care/findings.ts';
 import { ALERT_KINDS } from '../day/alerts/alert.ts';
@@ -142,7 +142,13 @@ export type Change = z.infer<typeof Change>;
 const SparePoint = z.object({ at: Instant, horse: Id, stage: Stage, spareMs: z.int() });
 export type SparePoint = z.infer<typeof SparePoint>;
 
-const CorrectionRecord = z.object({ ...CorrectedBy.shape, date: DateText, correction: Correction });
+const CorrectionRecord = z.object({
+  ...CorrectedBy.shape,
+  date: DateText,
+  correction: Correction,
+  /** What it is about as it was recorded; null: nothing was, or the account says it elsewhere. */
+  was: z.nullable(z.object({ from: z.nullable(Instant), until: z.nullable(Instant), by: Person })),
+});
 export type CorrectionRecord = z.infer<typeof CorrectionRecord>;
 
 const Done = z.nullable(z.object({ at: z.nullable(Instant), by: Person }));
@@ -156,6 +162,16 @@ const AfterRecord = z.object({
   away: Done,
 });
 export type AfterRecord = z.infer<typeof AfterRecord>;
+
+/** One preparation as it stands, with what was put right. */
+const PrepRecord = z.object({
+  prep: Key,
+  horse: Id,
+  ramp: Instant,
+  /** Those asked of it, before and after its lessons. `at` null and `done`: nobody knows when. */
+  stages: z.array(z.object({ stage: WorkStage, done: z.boolean(), at: z.nullable(Instant), by: Person })),
+});
+export type PrepRecord = z.infer<typeof PrepRecord>;
 
 /** Somebody called for a hand, or was not sure. */
 const CallRecord = z.object({
@@ -193,6 +209,8 @@ export const Account = z.object({
   changes: z.array(Change),
   spare: z.array(SparePoint),
   after: z.array(AfterRecord),
+  /** Of one date alone; over several there are none. */
+  preps: z.array(PrepRecord),
   calls: z.array(CallRecord),
   alerts: z.array(DayAlerts),
   corrections: z.array(CorrectionRecord),
@@ -213,6 +231,7 @@ export const EMPTY_ACCOUNT: Account = {
   changes: [],
   spare: [],
   after: [],
+  preps: [],
   calls: [],
   alerts: [],
   corrections: [],

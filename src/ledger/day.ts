@@ -8,7 +8,9 @@ import { findingsOf, holdsOf } from './holds.ts';
 import { horsesOf } from './horses.ts';
 import { lessonsOf } from './lessons.ts';
 import { peopleOf } from './people.ts';
-import { withPaper, type DayRecord } from './record.ts';
+import { corrected, rideMinutes, wasRecorded } from './corrected.ts';
+import { prepsOf } from './preps.ts';
+import type { DayRecord } from './record.ts';
 import { spareOf } from './spare.ts';
 import { stagesTimed } from './stages.ts';
 import { staysOf } from './stays.ts';
@@ -29,23 +31,25 @@ export type Around = {
 export function accountOfDay(record: DayRecord, { barn, corrections, workedBefore }: Around): Account {
   const rules = record.rules ?? barn.rules;
   const ours = corrections.filter(({ date }) => date === record.date);
-  const day = withPaper(record.day, ours);
-  const stays = staysOf(record, ours);
+  const day = corrected(record.day, ours);
+  const right = { ...record, day };
+  const stays = staysOf(right, ours);
   return {
     dates: [record.date],
     byTodaysRules: record.rules === null ? [record.date] : [],
-    horses: horsesOf(record, rules, workedBefore),
-    people: peopleOf(record, day, stays),
+    horses: horsesOf(right, rules, workedBefore, rideMinutes(ours)),
+    people: peopleOf(right, day, stays),
     stays,
-    lessons: lessonsOf(record, day, rules),
+    lessons: lessonsOf(right, day, rules),
     findings: findingsOf(record),
     holds: holdsOf(record),
     ...stagesTimed(record, barn),
     changes: changesOf(record),
     spare: spareOf(day, rules),
     after: afterOf(record.date, day),
+    preps: prepsOf(day, rules),
     calls: callsOf(record),
     alerts: [alertsOf(record, rules.care)],
-    corrections: ours,
+    corrections: ours.map((one) => ({ ...one, was: wasRecorded(record.day, one.correction) })),
   };
 }

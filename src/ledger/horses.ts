@@ -8,13 +8,14 @@ import type { HorseFigures } from './account.ts';
 import { lessonsWorked } from './lessons.ts';
 import type { DayRecord } from './record.ts';
 
-/** `workedBefore`: whether a horse worked yesterday, the day before, and so on. */
+/** `ridden`: minutes a horse really went in a lesson; null: as long as the lesson. `workedBefore`: whether a horse worked yesterday, the day before, and so on. */
 export function horsesOf(
   record: DayRecord,
   rules: Rules,
   workedBefore: (horse: string) => readonly boolean[],
+  ridden: (lesson: string, horse: string) => number | null = () => null,
 ): HorseFigures[] {
-  return [...lessonsWorked(record)]
+  return [...lessonsWorked(record, ridden)]
     .map(([horse, lessons]): HorseFigures => {
       const verdict = judge(rules, lessons, workedBefore(horse));
       const lessonMs = lengthOf(judge(withWait(rules, false), lessons, []));

@@ -68,8 +68,14 @@ export function onTime({ state, horses }: Pick<LessonRecord, 'state' | 'horses'>
   return unknown > 0 ? { kind: 'unknown', horses: unknown } : { kind: 'onTime' };
 }
 
-/** Lessons a horse worked in: held, not cancelled for it, and it was not off work when they began. By start. */
-export function lessonsWorked(record: DayRecord): ReadonlyMap<string, Lesson[]> {
+/**
+ * Lessons a horse worked in: held, not cancelled for it, and it was not off work when they began; as long as `ridden` says, or
+ * else the whole lesson. By start.
+ */
+export function lessonsWorked(
+  record: DayRecord,
+  ridden: (lesson: string, horse: string) => number | null = () => null,
+): ReadonlyMap<string, Lesson[]> {
   const holds = holdsOf(record);
   const worked = new Map<string, Lesson[]>();
   const lessons = Object.values(record.day.lessons).toSorted((a, b) => a.start - b.start);
@@ -78,7 +84,8 @@ export function lessonsWorked(record: DayRecord): ReadonlyMap<string, Lesson[]> 
     if (lesson.cancelled || soFar === null) continue;
     for (const { horse, cancelled } of lesson.places) {
       if (horse === null || cancelled || wasPulled(holds, horse, lesson.start)) continue;
-      worked.set(horse, [...(worked.get(horse) ?? []), { ...lesson, minutes: soFar }]);
+      const minutes = ridden(lesson.id, horse) ?? soFar;
+      if (minutes > 0) worked.set(horse, [...(worked.get(horse) ?? []), { ...lesson, minutes }]);
     }
   }
   return worked;

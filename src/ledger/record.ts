@@ -2,8 +2,6 @@
 import type { Rules } from '../barn/rules.ts';
 import type { Day } from '../day/board.ts';
 import type { Entry, Fact } from '../day/ops.ts';
-import { finishOnPaper } from '../day/work.ts';
-import { own, put } from '../barn/basics.ts';
 import type { CorrectionRecord } from './account.ts';
 
 export type DayRecord = {
@@ -61,22 +59,8 @@ export function correctionsIn(entries: readonly Entry[]): CorrectionRecord[] {
   return entries.flatMap(({ id, by, at, facts }) =>
     facts.flatMap((fact) =>
       fact.kind === 'ledgerCorrected'
-        ? { id, by, at, why: fact.why, date: fact.date, correction: fact.correction }
+        ? { id, by, at, why: fact.why, date: fact.date, correction: fact.correction, was: null }
         : [],
     ),
   );
-}
-
-/** The day with the stages on it that came to light on paper when it was over. */
-export function withPaper(day: Day, corrections: readonly CorrectionRecord[]): Day {
-  return corrections.reduce((next, { id, at, by, correction }) => {
-    if (correction.about !== 'stages') return next;
-    const stamp = { id, by, at, tappedAt: at, device: 'ledger' };
-    return correction.done.reduce((one, written) => {
-      const prep = own(one.preps, written.prep);
-      return prep
-        ? { ...one, preps: put(one.preps, prep.id, finishOnPaper(next, prep, written, stamp)) }
-        : one;
-    }, next);
-  }, day);
 }

@@ -26,6 +26,7 @@ function add(a: Account, b: Account): Account {
     ),
     changes: [...a.changes, ...b.changes],
     spare: [...a.spare, ...b.spare],
+    preps: a.dates.length === 0 ? b.preps : b.dates.length === 0 ? a.preps : [],
     after: [...a.after, ...b.after],
     calls: [...a.calls, ...b.calls],
     alerts: [...a.alerts, ...b.alerts],

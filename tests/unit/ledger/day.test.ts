@@ -3,7 +3,8 @@
  * written out beside each figure. Ramp times: lesson start less 10 min warm-up and 5 min mounting (barn rules).
  */
 import { describe, expect, test } from 'vitest';
-import type { Op } from '#core/day/ops.ts';
+import { decide } from '#core/day/decide.ts';
+import type { Correction, Op } from '#core/day/ops.ts';
 import { Sequence } from '#core/day/sequence.ts';
 import type { Account } from '#core/ledger/account.ts';
 import { accountOfDay } from '#core/ledger/day.ts';
@@ -245,6 +246,7 @@ describe('ticked on paper', () => {
           why: 'the sheet lay in the office',
           date: DATE,
           correction: { about: 'stages', done: [{ ...tack, at: at('14:33') }] },
+          was: null,
         },
       ],
       workedBefore: () => [],
@@ -280,6 +282,94 @@ describe('ticked on paper', () => {
 
   test('it teaches nothing about how long a stage takes', () => {
     expect(account([...HAND_OPS, written('14:28')]).stages).toEqual(account().stages);
+  });
+});
+
+describe('what was wrong is put right beside what was recorded', () => {
+  const right = (id: string, correction: Correction): Op => ({
+    id,
+    device: 'd1',
+    by: 'ines',
+    tappedAt: at('16:30'),
+    fact: { kind: 'ledgerCorrected', date: DATE, correction, why: 'seen by Ines' },
+  });
+  const tackAt = (time: string | null): Op =>
+    right('stage0', {
+      about: 'stage',
+      prep: 'fern.1',
+      stage: 'tack',
+      at: time === null ? null : at(time),
+      by: 'cho',
+    });
+
+  test('a stage’s time and who did it: the horse was ready then, and it counts for that person', () => {
+    const got = account([...HAND_OPS, tackAt('13:52')]);
+    expect(got.lessons[0]?.horses[0]).toMatchObject({
+      horse: 'fern',
+      ramp: at('13:45'),
+      readyAt: at('13:52'),
+    });
+    const stagesOf = (of: Account, person: string) => of.people.find((one) => one.person === person)?.stages;
+    expect(stagesOf(got, 'cho')).toBe((stagesOf(account(), 'cho') ?? 0) + 1);
+    expect(got.corrections.map(({ was }) => was).at(-1)).toEqual({
+      from: at('13:31'),
+      until: null,
+      by: 'ada',
+    });
+    expect(got.preps[0]?.stages.find(({ stage }) => stage === 'tack')).toEqual({
+      stage: 'tack',
+      done: true,
+      at: at('13:52'),
+      by: 'cho',
+    });
+  });
+
+  test('a stage that was not done is not; the last correction counts', () => {
+    expect(account([...HAND_OPS, tackAt(null)]).lessons[0]?.horses[0]).toMatchObject({
+      unknown: 'notTapped',
+    });
+    const again = { ...tackAt('13:40'), id: 'stage1' };
+    expect(account([...HAND_OPS, tackAt(null), again]).lessons[0]?.horses[0]).toMatchObject({
+      readyAt: at('13:40'),
+    });
+  });
+
+  // 14:05–14:45 in place of 14:00–14:30: 40 + 30 min, and no wait before 14:45. Ramp time 15 min before 14:05.
+  test('a lesson’s start and end: ride times, ramp times and who led follow', () => {
+    const got = account([
+      ...HAND_OPS,
+      right('lesson0', { about: 'lesson', lesson: 'L1', start: at('14:05'), end: at('14:45') }),
+    ]);
+    expect(got.horses[0]).toMatchObject({ horse: 'fern', lessonMs: min(40 + 30), waitingMs: 0 });
+    expect(got.lessons[0]).toMatchObject({ start: at('14:05'), minutes: 40 });
+    expect(got.lessons[0]?.horses[0]?.ramp).toBe(at('13:50'));
+    expect(got.corrections.at(-1)?.was).toEqual({ from: at('14:00'), until: at('14:30'), by: null });
+    const off = right('lesson1', { about: 'lesson', lesson: 'L1', start: at('14:00'), end: at('14:00') });
+    expect(account([...HAND_OPS, off]).lessons[0]?.state).toBe('cancelled');
+  });
+
+  test('a horse’s ride time: its own alone; 0: it did not go', () => {
+    const ride = (minutes: number) => right('ride0', { about: 'ride', lesson: 'L1', horse: 'fern', minutes });
+    const lengths = (of: Account) =>
+      of.horses.map(({ horse, lessons, lessonMs }) => [horse, lessons, lessonMs]);
+    expect(lengths(account([...HAND_OPS, ride(12)])).slice(0, 2)).toEqual([
+      ['fern', 2, min(12 + 30)],
+      ['moss', 2, min(30 + 30)],
+    ]);
+    expect(lengths(account([...HAND_OPS, ride(0)]))[0]).toEqual(['fern', 1, min(30)]);
+  });
+
+  test('is declined of another day’s times, of somebody unknown and of a lesson that ends before it begins', () => {
+    const { board } = played(HAND_OPS);
+    const why = (correction: Correction) => decide(board, right('no0', correction)).why?.code;
+    expect(why({ about: 'lesson', lesson: 'L1', start: at('15:00'), end: at('14:00') })).toBe('dayOver');
+    expect(
+      why({ about: 'stage', prep: 'fern.1', stage: 'tack', at: at('14:00') + 24 * 60 * MINUTE_MS, by: null }),
+    ).toBe('dayOver');
+    expect(why({ about: 'stage', prep: 'fern.1', stage: 'tack', at: at('14:00'), by: 'zed' })).toBe(
+      'unknownPerson',
+    );
+    expect(why({ about: 'ride', lesson: 'L1', horse: 'nobody', minutes: 5 })).toBe('unknownHorse');
   });
 });
 
