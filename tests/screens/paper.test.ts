@@ -231,6 +231,36 @@ test('day’s end: figures as worked out by hand, on the screen and in CSV read 
   await page.locator('[data-table="corrections"]').waitFor();
   expect((await rows('people'))[0]?.slice(0, 2)).toEqual(['ada', '160']);
   expect((await rows('stays')).find((row) => row[1] === 'ada')?.at(-1)).toContain('forgot');
+  const correct = async (about: string, fill: () => Promise<void>): Promise<void> => {
+    const before = (await rows('corrections')).length;
+    await tap(page.locator(`[data-correct="${about}"]`));
+    await fill();
+    await page.locator('input[name="why"]').fill('seen');
+    await page.locator('select[name="by"]').selectOption('ines');
+    await tap(page.locator('[data-action="addCorrection"]'));
+    await expect.poll(async () => (await rows('corrections')).length, { timeout: 10_000 }).toBe(before + 1);
+  };
+  // Fern went only 12 min of the first lesson: 12 + 30.
+  await correct('ride', async () => {
+    await page.locator('select[name="lesson"]').selectOption('L1');
+    await page.locator('select[name="horse"]').selectOption('fern');
+    await page.locator('input[name="minutes"]').fill('12');
+  });
+  expect((await rows('horses'))[0]?.slice(0, 3)).toEqual(['fern', '2', '42']);
+  // Moss was tacked at 13:40, not 13:49: the first lesson was on time.
+  await correct('stage', async () => {
+    await page.locator('select[name="prep"]').selectOption('moss.1');
+    await page.locator('select[name="stage"]').selectOption('tack');
+    expect(await page.locator('input[name="at"]').inputValue()).toBe('13:49');
+    await page.locator('input[name="at"]').fill('1340');
+  });
+  expect(await page.locator('[data-part="summary"]').textContent()).toContain('1 on time, 0 late');
+  expect((await rows('corrections')).at(-1)?.[3]).toContain('13:49');
+  // Sorrel's tack was ticked on paper at 14:20, before its ramp time of 14:30.
+  await correct('paper', async () => {
+    await page.locator('tr[data-prep="sorrel.1"] input[data-stage="tack"]').fill('14:20');
+  });
+  expect(await page.locator('[data-part="summary"]').textContent()).toContain('0 not known');
   expect(await page.locator('canvas').count()).toBe(2);
   const outside = (await printed(page)).filter(({ inside }) => !inside);
   expect(outside).toEqual([]);

@@ -45,10 +45,29 @@ export const END = {
   save: 'Add the correction',
   saved: 'Added. What was tapped stays beside it.',
   by: 'Your name',
+  wasDone: 'Was it done?',
+  no: 'no',
+  doneAt: 'Done at',
+  doneBy: 'Done by',
+  began: 'Riders up at',
+  ended: 'Riders down at',
+  rideMinutes: 'Ridden, min',
+  notDone: 'not done',
+  notHeld: 'not held',
+  fromPaper: (count: number) => counted(count, 'stage from paper', 'stages from paper'),
   close: (time: string) => `counted to ${time}`,
   unknown: 'not known',
   yes: 'yes',
   tapped: (from: string, until: string) => `tapped ${from}–${until}`,
+} as const;
+
+/** What is put right. */
+export const END_CORRECT = {
+  stay: 'Coming or going',
+  stage: 'A stage',
+  lesson: 'A lesson',
+  ride: 'A horse’s ride',
+  paper: 'Ticks from paper',
 } as const;
 
 export const END_TABLE = {
@@ -110,6 +129,7 @@ export const END_HEAD = {
   lateLessons: 'Late',
   arena: 'Horses in the arena, min',
   people: 'Volunteers, h',
+  recorded: 'As recorded',
 } as const;
 
 export const END_ALERT: Record<AlertKind, string> = {

@@ -46,10 +46,29 @@ export const END = {
   save: 'Agregar la corrección',
   saved: 'Agregada. Lo marcado queda al lado.',
   by: 'Su nombre',
+  wasDone: '¿Se hizo?',
+  no: 'no',
+  doneAt: 'Hecho a las',
+  doneBy: 'Hecho por',
+  began: 'Jinetes arriba a las',
+  ended: 'Jinetes abajo a las',
+  rideMinutes: 'Montado, min',
+  notDone: 'no se hizo',
+  notHeld: 'no se dio',
+  fromPaper: (count: number) => counted(count, 'etapa del papel', 'etapas del papel'),
   close: (time: string) => `contado hasta ${time}`,
   unknown: 'no se sabe',
   yes: 'sí',
   tapped: (from: string, until: string) => `marcado ${from}–${until}`,
+} as const;
+
+/** What is put right. */
+export const END_CORRECT = {
+  stay: 'Llegada o salida',
+  stage: 'Una etapa',
+  lesson: 'Una clase',
+  ride: 'El trabajo de un caballo',
+  paper: 'Marcas del papel',
 } as const;
 
 export const END_TABLE = {
@@ -70,6 +89,7 @@ export const END_TABLE = {
 } as const;
 
 export const END_HEAD = {
+  recorded: 'Según el registro',
   date: 'Fecha',
   time: 'Hora',
   horse: 'Caballo',

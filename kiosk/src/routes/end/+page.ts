@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('end', 'findings');
+export const load = () => learn('end', 'findings', 'paper');

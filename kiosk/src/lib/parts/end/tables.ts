@@ -1,6 +1,6 @@
 /** An account as tables: the same rows for the screen, for paper and for CSV. Lengths in minutes, one decimal. */
 import { WORK_STAGES } from '#core/barn/stage.ts';
-import type { Account } from '#core/ledger/account.ts';
+import type { Account, CorrectionRecord } from '#core/ledger/account.ts';
 import { onTime } from '#core/ledger/lessons.ts';
 import { overTime } from '#core/ledger/overTime.ts';
 import { stagesBy } from '#core/ledger/stages.ts';
@@ -188,8 +188,16 @@ export function tablesOf(account: Account, { nameOf, zone }: Names): EndTable[] 
     ),
     table(
       'corrections',
-      [H.date, H.by, H.note],
-      account.corrections.map((one) => [one.date, who(one.by), one.why]),
+      [H.date, H.by, H.what, H.recorded, H.note],
+      account.corrections.map((one) => [
+        one.date,
+        who(one.by),
+        correctionText(one, account, { nameOf, zone }),
+        one.was
+          ? `${time(one.was.from)}${one.was.until === null ? '' : `–${time(one.was.until)}`} ${who(one.was.by)}`.trim()
+          : '',
+        one.why,
+      ]),
     ),
     table(
       'spare',
@@ -202,4 +210,30 @@ export function tablesOf(account: Account, { nameOf, zone }: Names): EndTable[] 
       ]),
     ),
   ].filter(({ rows }) => rows.length > 0);
+}
+
+/** What a correction says. */
+function correctionText({ correction }: CorrectionRecord, account: Account, { nameOf, zone }: Names): string {
+  const time = (at: number | null): string => (at === null ? say.END.unknown : clockTime(at, zone));
+  const lessonName = (id: string): string => account.lessons.find(({ lesson }) => lesson === id)?.name ?? id;
+  switch (correction.about) {
+    case 'stay':
+      return `${nameOf(correction.volunteer)}: ${time(correction.from)}–${time(correction.until)}`;
+    case 'stages':
+      return say.END.fromPaper(correction.done.length);
+    case 'stage': {
+      const horse = account.preps.find(({ prep }) => prep === correction.prep)?.horse;
+      const what = `${horse ? nameOf(horse) : correction.prep}, ${say.STAGE_WORK[correction.stage]}`;
+      if (correction.at === null) return `${what}: ${say.END.notDone}`;
+      return `${what}: ${time(correction.at)} ${correction.by === null ? '' : nameOf(correction.by)}`.trim();
+    }
+    case 'lesson':
+      return correction.start === correction.end
+        ? `${lessonName(correction.lesson)}: ${say.END.notHeld}`
+        : `${lessonName(correction.lesson)}: ${time(correction.start)}–${time(correction.end)}`;
+    case 'ride':
+      return `${nameOf(correction.horse)}, ${lessonName(correction.lesson)}: ${say.span(correction.minutes)}`;
+    case 'note':
+      return '';
+  }
 }
