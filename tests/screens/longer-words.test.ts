@@ -12,6 +12,7 @@ import { ENGLISH } from '#core/words/en/all.ts';
 import { simulateDay } from '../../demo/simulate.ts';
 import { invented, longer } from '../unit/words/pseudo.ts';
 import { hang, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
+import { cutText } from './cutText.ts';
 
 /** A Saturday, so that no real day of anybody's is meant. */
 const DATE = '2026-06-13';
@@ -62,42 +63,12 @@ async function invent(context: BrowserContext): Promise<void> {
   });
 }
 
-/** What text sticks out of what it stands in, or is cut off without saying so. */
-function sticksOut(page: Page): Promise<string[]> {
-  return page.evaluate(() => {
-    const open = [...document.querySelectorAll('dialog[open]')].at(-1);
-    const all = [...(open ?? document.body).querySelectorAll<HTMLElement>('*')];
-    return all
-      .filter((one) => {
-        const style = getComputedStyle(one);
-        if (style.display === 'inline' || style.display === 'contents') return false;
-        // A lane's time line cuts the name of a bar as short as its work, and its hours stand over their ends.
-        if (one.closest('.track, .scale')) return false;
-        if (!one.checkVisibility() || one.closest('.only-spoken, #svelte-announcer, svg')) return false;
-        if ((one.textContent ?? '').trim() === '') return false;
-        const says = style.textOverflow === 'ellipsis' || style.webkitLineClamp !== 'none';
-        const scrolls = /auto|scroll/.test(style.overflowX) || /auto|scroll/.test(style.overflowY);
-        const wide = !scrolls && one.scrollWidth > one.clientWidth + 1;
-        // The door's figure stands in a line lower than its letters' own box.
-        const cut =
-          !one.matches('.glance') &&
-          /hidden|clip/.test(style.overflowY) &&
-          one.scrollHeight > one.clientHeight + 2;
-        return !says && (wide || cut);
-      })
-      .map(
-        (one) =>
-          `${one.tagName.toLowerCase()}.${one.className} ${one.scrollWidth}>${one.clientWidth} ${one.scrollHeight}>${one.clientHeight} ${(one.textContent ?? '').trim().slice(0, 50)}`,
-      );
-  });
-}
-
 async function bothWays(page: Page, what: string): Promise<string[]> {
   const found: string[] = [];
   for (const size of [LANDSCAPE, PORTRAIT]) {
     await page.setViewportSize(size);
     await page.waitForTimeout(400);
-    found.push(...(await sticksOut(page)).map((one) => `${what} ${size.width}: ${one}`));
+    found.push(...(await cutText(page, { withDots: false })).map((one) => `${what} ${size.width}: ${one}`));
   }
   return found;
 }

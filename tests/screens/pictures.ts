@@ -1,55 +1,142 @@
 /**
- * Takes the README's pictures: the invented barn at a set minute of its afternoon, every screen in both orientations.
+ * Takes pictures of the invented barn at a set minute of its afternoon.
  *
- *   npm run pictures
+ *   npm run pictures               those of the README, into demo/pictures
+ *   npm run pictures -- all        every screen and sheet, by day and by night, both ways up, in both languages, into
+ *                                  demo/pictures/all (kept out of git); and as an eye sees the glance screens from 8 m
+ *   npm run pictures -- all door   only those whose name begins so
  */
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { TabletPlace } from '#core/day/places.ts';
-import { evolve } from '#core/day/evolve.ts';
-import { instantAt } from '#core/time/zone.ts';
-import { simulateDay } from '../../demo/simulate.ts';
-import { hang, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
+import type { Page } from 'playwright';
+import { capitalMm } from '#core/sight/angle.ts';
+import { launch, LANDSCAPE, PORTRAIT } from './browser.ts';
+import {
+  AISLE_STATES,
+  DESK_STATES,
+  DOOR_STATES,
+  OTHER_STATES,
+  SeenBarns,
+  show,
+  tablet,
+  type Look,
+  type Seen,
+} from './seen.ts';
 
 const FOLDER = fileURLToPath(new URL('../../demo/pictures', import.meta.url));
 
-/** A Saturday, so that no real day of anybody's is meant. */
-const DATE = '2026-06-13';
-/** One lesson is about to begin, a horse of the next one runs late: its person has not come. */
-const TIME = '13:58';
-const SEED = 1;
+/** The first forecast has come by then, and what is fetched after the first picture. */
+const SETTLED_MS = 2500;
 
-const PLACES: readonly TabletPlace[] = [
-  { role: 'aisle', stalls: [] },
-  { role: 'door', arena: null, metres: 8 },
-  { role: 'coordinator' },
-];
+/** The door is read from here, and the aisle's words from its far end. */
+const FAR_METRES = 8;
 
-const day = simulateDay({ seed: SEED, date: DATE });
-const now = instantAt({ date: DATE, time: TIME }, day.start.barn.zone);
-const board = day.entries.filter((entry) => entry.at <= now).reduce(evolve, day.start);
+/** What a tablet takes for granted before it is measured, in mm a CSS pixel. */
+const USUAL_MM_PER_PX = 0.18;
 
-const barn = new TestBarn(board, now);
-await barn.start();
+/** A page that was turned or darkened has been drawn anew by then. */
+const TURNED_MS = 400;
+
+/** Screens that are read from afar, too. */
+const GLANCED_AT = ['aisle', 'aisle troubled', 'door', 'door troubled'];
+
+const VIEWPORTS = [LANDSCAPE, PORTRAIT];
+const barns = new SeenBarns();
 const browser = await launch();
-mkdirSync(FOLDER, { recursive: true });
-for (const viewport of [LANDSCAPE, PORTRAIT]) {
-  for (const place of PLACES) {
-    const { page, context } = await hang(browser, barn.url, place, viewport);
-    await page.locator(`[data-screen="${place.role}"]`).waitFor();
-    // The first forecast has come when a tile or lane says a time.
-    await page.waitForTimeout(2500);
-    await page.screenshot({ path: join(FOLDER, `${place.role}-${viewport.width}x${viewport.height}.png`) });
-    await context.close();
+const [what = '', begins = ''] = process.argv.slice(2);
+await (what === 'all' ? all() : forReadme());
+await browser.close();
+await barns.clear();
+
+async function forReadme(): Promise<void> {
+  const chosen: readonly (readonly [string, Seen | undefined])[] = [
+    ['aisle', AISLE_STATES[0]],
+    ['feet', AISLE_STATES.find(({ name }) => name === 'aisle feet, one wrong')],
+    ['door', DOOR_STATES[0]],
+    ['coordinator', DESK_STATES[0]],
+  ];
+  for (const [name, seen] of chosen) {
+    if (!seen) throw new Error(`no state for ${name}`);
+    for (const viewport of VIEWPORTS) {
+      await picture(seen, viewport, { theme: 'day', language: 'en' }, (page) =>
+        page.screenshot({ path: join(FOLDER, `${name}-${viewport.width}x${viewport.height}.png`) }),
+      );
+    }
   }
 }
-for (const viewport of [LANDSCAPE, PORTRAIT]) {
-  const { page, context } = await hang(browser, barn.url, { role: 'aisle', stalls: [] }, viewport);
-  await tap(page.locator('[data-horse="juno"] [data-action="finish"]'));
-  await tap(page.locator('[data-action="fine"]'));
-  await page.screenshot({ path: join(FOLDER, `feet-${viewport.width}x${viewport.height}.png`) });
-  await context.close();
+
+async function all(): Promise<void> {
+  const folder = join(FOLDER, 'all');
+  if (begins === '') rmSync(folder, { recursive: true, force: true });
+  const states = [...AISLE_STATES, ...DOOR_STATES, ...DESK_STATES, ...OTHER_STATES].filter(({ name }) =>
+    name.startsWith(begins),
+  );
+  const left = states.flatMap((seen) => ['en', 'es'].map((language) => ({ seen, language })));
+  const worker = async (): Promise<void> => {
+    for (let next = left.shift(); next; next = left.shift()) await everyWay(folder, next.seen, next.language);
+  };
+  await Promise.all([worker(), worker()]);
 }
-await browser.close();
-await barn.clear();
+
+/** One state in one language, both ways up, by day and by night. */
+async function everyWay(folder: string, seen: Seen, language: string): Promise<void> {
+  await picture(seen, LANDSCAPE, { theme: 'day', language }, async (page) => {
+    for (const viewport of VIEWPORTS) {
+      await page.setViewportSize(viewport);
+      for (const theme of ['day', 'night'] as const) {
+        await page.evaluate((one) => (document.documentElement.dataset['theme'] = one), theme);
+        await page.waitForTimeout(TURNED_MS);
+        const into = join(folder, `${language}-${theme}-${viewport.width}x${viewport.height}`);
+        mkdirSync(into, { recursive: true });
+        const path = join(into, `${seen.name.replaceAll(/\W+/g, '-')}.png`);
+        const taken = await page.screenshot({ path });
+        if (GLANCED_AT.includes(seen.name)) await asSeenFromAfar(taken, path);
+      }
+    }
+  });
+}
+
+async function picture(
+  seen: Seen,
+  viewport: { width: number; height: number },
+  look: Look,
+  take: (page: Page) => Promise<unknown>,
+): Promise<void> {
+  const page = await tablet(browser, seen, viewport, look);
+  try {
+    if (!(await show(page, await barns.url(seen), seen))) return;
+    await page.waitForTimeout(SETTLED_MS);
+    await take(page);
+  } catch (error) {
+    console.error(`${seen.name}: ${String(error).split('\n')[0]}`);
+  } finally {
+    await page.context().close();
+  }
+}
+
+/** The picture with no more in it than an eye of 20/20 makes out from there: two points to a minute of arc, made large again. */
+async function asSeenFromAfar(taken: Buffer, path: string): Promise<void> {
+  const pxAMinute = capitalMm(FAR_METRES, 1) / USUAL_MM_PER_PX;
+  const page = await browser.newPage();
+  const source = `data:image/png;base64,${taken.toString('base64')}`;
+  await page.setContent(`<body style="margin:0"><img src="${source}" style="display:block">`);
+  const size = await page.locator('img').evaluate(async (image: HTMLImageElement, pxAPoint) => {
+    await image.decode();
+    const { naturalWidth: width, naturalHeight: height } = image;
+    const drawn = (of: CanvasImageSource, w: number, h: number): HTMLCanvasElement => {
+      const canvas = document.createElement('canvas');
+      Object.assign(canvas, { width: w, height: h });
+      const pen = canvas.getContext('2d');
+      if (pen) pen.imageSmoothingQuality = 'high';
+      pen?.drawImage(of, 0, 0, w, h);
+      return canvas;
+    };
+    const far = drawn(image, Math.round(width / pxAPoint), Math.round(height / pxAPoint));
+    image.replaceWith(drawn(far, width, height));
+    return { width, height };
+  }, pxAMinute / 2);
+  await page.setViewportSize(size);
+  await page.screenshot({ path: path.replace('.png', `-from-${FAR_METRES}-m.png`) });
+  await page.close();
+}

@@ -9,6 +9,7 @@ export const ALERTS = {
   waiting: (count: number) =>
     count === 1 ? '1 more calls for attention' : `${count} more call for attention`,
   notDone: 'A tap was not done',
+  finding: (horse: string, advice: string) => `${horse}: ${advice}`,
   look: 'Look',
 } as const;
 

@@ -158,10 +158,6 @@ export const FINDINGS = {
   tell: 'Tell it',
   decide: 'The board advises. The centre’s own rules, the instructor, vet and farrier decide.',
   unread: 'Not read yet',
-  unreadOn: (count: number, horses: string) =>
-    `${count === 1 ? '1 finding' : `${count} findings`} to read: ${horses}`,
-  more: (count: number) => `and ${count} more`,
-  read: 'Read',
   readBy: (names: string) => `read by ${names}`,
   whoReads: 'Who has read it?',
   readAs: (name: string) => `Read by ${name}`,

@@ -4,7 +4,6 @@ import type { Handling, Whom } from '../../care/findingRules.ts';
 import { span } from './common.ts';
 
 export const CALL = {
-  region: 'Calls for a hand',
   hand: 'Come and help',
   unsure: 'I’m not sure',
   calls: (name: string) => `calls ${name}`,
@@ -16,10 +15,9 @@ export const CALL = {
   by: (name: string) => `asked by ${name}`,
   free: (name: string, metres: number | null) =>
     metres === null ? `${name} is free` : `${name} is free, ${Math.round(metres)} m away`,
+  freeHere: (metres: number | null) => (metres === null ? 'free now' : `free, ${Math.round(metres)} m away`),
   nobodyFree: 'Nobody cleared for it is free just now',
   coming: (names: string) => `${names} is coming`,
-  more: (count: number) => `and ${count} more`,
-  look: 'Look',
   whoComes: 'Who comes?',
   whoEnds: 'Done with? Who says so?',
   asked: (horse: string, kind: 'hand' | 'unsure', to: string | null) =>

@@ -8,6 +8,7 @@ export const ALERTS = {
   more: (count: number) => `y ${count} más`,
   waiting: (count: number) => (count === 1 ? '1 más pide atención' : `${count} más piden atención`),
   notDone: 'Un toque no se cumplió',
+  finding: (horse: string, advice: string) => `${horse}: ${advice}`,
   look: 'Ver',
 } as const;
 

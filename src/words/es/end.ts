@@ -135,17 +135,17 @@ export const END_HEAD = {
 
 export const END_ALERT: Record<AlertKind, string> = {
   notDone: 'toques rechazados',
-  callNow: 'hallazgos: llamar ya',
+  callNow: 'observaciones: llamar ya',
   hand: 'una mano',
   unsure: 'con dudas',
   notKept: 'la central no puede escribir',
-  offToday: 'hallazgos: sin trabajo',
+  offToday: 'observaciones: sin trabajo',
   away: 'central ausente',
   feetBy: 'cascos sin revisar',
   openRole: 'puesto libre',
   behind: 'con atraso',
-  wait: 'hallazgos: esperar',
-  carryOn: 'hallazgos: avisar',
+  wait: 'observaciones: esperar',
+  carryOn: 'observaciones: avisar',
   damage: 'central reparada',
   answered: 'respondidas',
 };

@@ -165,10 +165,6 @@ export const FINDINGS = {
   tell: 'Avisar',
   decide: 'El tablero aconseja. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
   unread: 'Sin leer',
-  unreadOn: (count: number, horses: string) =>
-    `${count === 1 ? '1 observación' : `${count} observaciones`} sin leer: ${horses}`,
-  more: (count: number) => `y ${count} más`,
-  read: 'Leído',
   readBy: (names: string) => `leído por ${names}`,
   whoReads: '¿Quién lo leyó?',
   readAs: (name: string) => `Leído por ${name}`,

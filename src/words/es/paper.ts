@@ -24,7 +24,7 @@ export const PAPER = {
   findings: 'Visto',
   notes: 'Horas, hallazgos y cambios a mano',
   by: (time: string) => `hasta ${time}`,
-  standIn: (time: string) => `suplente: ${time}`,
+  standIn: (time: string) => `reemplazo: ${time}`,
   doneAt: (time: string) => `hecho ${time}`,
   done: 'hecho',
   mounted: 'Montado',
@@ -34,7 +34,7 @@ export const PAPER = {
   stall: (name: string) => `Box ${name}`,
   usual:
     'Primero los cascos. Calor, cojera, herradura floja o perdida, hinchazón o herida: pare, deje el caballo donde esté seguro y avise al instructor. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
-  tick: 'Marque cada casilla al terminar y escriba la hora al lado. “Suplente”: con los cascos revisados a esa hora aún alcanza para otro caballo.',
+  tick: 'Marque cada casilla al terminar y escriba la hora al lado. “Reemplazo”: con los cascos revisados a esa hora aún alcanza para otro caballo.',
   nothing: 'Hoy no hay clases, así que no hay nada que imprimir.',
 } as const;
 

@@ -4,22 +4,20 @@ import type { Handling, Whom } from '../../care/findingRules.ts';
 import { span } from './common.ts';
 
 export const CALL = {
-  region: 'Pedidos de ayuda',
   hand: 'Venga a ayudar',
   unsure: 'No estoy seguro',
   calls: (name: string) => `llama a ${name}`,
-  handAt: (horse: string, stall: string) => `Ayuda con ${horse}, caballeriza ${stall}`,
+  handAt: (horse: string, stall: string) => `Ayuda con ${horse}, box ${stall}`,
   unsureAt: (horse: string, stall: string, to: string | null) =>
     to === null
-      ? `Hay una duda con ${horse}, caballeriza ${stall}`
-      : `${to}, por favor: duda con ${horse}, caballeriza ${stall}`,
+      ? `Hay una duda con ${horse}, box ${stall}`
+      : `${to}, por favor: duda con ${horse}, box ${stall}`,
   by: (name: string) => `lo pide ${name}`,
   free: (name: string, metres: number | null) =>
     metres === null ? `${name} está libre` : `${name} está libre, a ${Math.round(metres)} m`,
+  freeHere: (metres: number | null) => (metres === null ? 'libre' : `libre, a ${Math.round(metres)} m`),
   nobodyFree: 'Ahora no hay nadie libre y autorizado',
   coming: (names: string) => `Va ${names}`,
-  more: (count: number) => `y ${count} más`,
-  look: 'Ver',
   whoComes: '¿Quién va?',
   whoEnds: '¿Ya está? ¿Quién lo dice?',
   asked: (horse: string, kind: 'hand' | 'unsure', to: string | null) =>

@@ -22,6 +22,11 @@ export class FreshTaps {
     this.#list = [...this.#list.filter((one) => tap.at - one.at < UNDO_MS), tap];
   }
 
+  /** The last one, also when it can no longer be taken back. */
+  get last(): FreshTap | null {
+    return this.#list.at(-1) ?? null;
+  }
+
   /** The op with those sent along, newest first: the order in which they are taken back. */
   withAlso(op: string): readonly string[] {
     const also = this.#list.find((tap) => tap.op === op)?.also ?? [];

@@ -37,12 +37,10 @@ export function shownAs(alert: BarnAlert, zone: string): Shown {
     case 'wait':
     case 'carryOn': {
       const { about } = alert;
-      const { name, unread, advice } = about;
+      const { name, advice } = about;
       return {
-        what: say.FINDINGS.unreadOn(unread.length, name),
-        why: [`${say.sayAdvice(advice)}.`, say.sayHandling(advice), saidOf(about)]
-          .filter((one) => one !== '')
-          .join(' '),
+        what: say.ALERTS.finding(name, say.sayAdvice(advice)),
+        why: [say.sayHandling(advice), saidOf(about)].filter((one) => one !== '').join(' '),
         mark: alert.kind === 'callNow' || alert.kind === 'offToday' ? 'late' : 'tight',
         level: advice.level,
       };
@@ -79,7 +77,7 @@ export function shownAs(alert: BarnAlert, zone: string): Shown {
         what: say.BEHIND.what(alert.name, minutesUntil(alert.behindMs, 0)),
         why: alert.piece ? say.BEHIND.why(alert.piece.horseName, alert.piece.stage) : '',
         mark: 'late',
-        level: 'wait',
+        level: null,
       };
   }
 }
