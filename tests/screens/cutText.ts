@@ -36,6 +36,14 @@ export function cutText(page: Page, { withDots }: Strictness): Promise<string[]>
         found.push(`cut ${one.scrollHeight}>${one.clientHeight}: ${named(one)}`);
     }
     // Words over each other, as they are drawn: more than lines of a tight heading touch.
+    const isScrolledAway = (one: Element, box: DOMRect): boolean => {
+      for (let up: Element | null = one; up && up !== document.body; up = up.parentElement) {
+        if (getComputedStyle(up).overflowY === 'visible') continue;
+        const { top, bottom } = up.getBoundingClientRect();
+        if (box.top >= bottom - 2 || box.bottom <= top + 2) return true;
+      }
+      return false;
+    };
     const texts = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
     const lines: { one: HTMLElement; box: DOMRect }[] = [];
     for (let node = texts.nextNode(); node; node = texts.nextNode()) {
@@ -44,7 +52,8 @@ export function cutText(page: Page, { withDots }: Strictness): Promise<string[]>
       if (one.closest(`${skipped}, .figure, .letter`)) continue;
       const range = document.createRange();
       range.selectNodeContents(node);
-      for (const box of range.getClientRects()) if (box.width > 4) lines.push({ one, box });
+      for (const box of range.getClientRects())
+        if (box.width > 4 && !isScrolledAway(one, box)) lines.push({ one, box });
     }
     const isStuck = (one: Element): boolean => {
       for (let up: Element | null = one; up; up = up.parentElement)
