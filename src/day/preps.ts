@@ -97,7 +97,8 @@ export function regroup(day: Day, rules: Rules): Day {
   for (const group of groups) {
     const prep = settled.get(group) ?? newPrep(group, [...Object.values(day.preps), ...Object.values(preps)]);
     const { served: _before, ...rest } = prep;
-    preps[prep.id] = { ...rest, kind: group.kind, places: group.places, tack: group.tack };
+    const fitted = { ...rest, kind: group.kind, places: group.places, tack: group.tack };
+    preps[prep.id] = withUntacking(day, fitted);
   }
   for (const id of free) {
     const idle = day.preps[id];
@@ -106,6 +107,21 @@ export function regroup(day: Day, rules: Rules): Day {
     preps[id] = idle.places.length === 0 ? idle : { ...idle, ...served, places: [], onIt: null };
   }
   return { ...day, preps };
+}
+
+/**
+ * With a lesson of this prep still to come when its tack came off, it is tacked again for that one: so for a lesson that came
+ * back, or was added, when the horse was already being put away. A pure question of times, so that an undo finds it as it was.
+ */
+function withUntacking(day: Day, prep: Prep): Prep {
+  const last = Math.max(-Infinity, ...lessonsOf(day, prep).map(({ start }) => start));
+  const isRight = (mark: Mark): boolean => (mark.early ?? false) === mark.at < last;
+  if (prep.marks.untack.every(isRight)) return prep;
+  const untack = prep.marks.untack.map((mark): Mark => {
+    const { early: _was, ...rest } = mark;
+    return isRight(mark) ? mark : mark.at < last ? { ...rest, early: true } : rest;
+  });
+  return { ...prep, marks: { ...prep.marks, untack } };
 }
 
 /** A horse that was untacked after its lessons begins anew. */

@@ -173,3 +173,34 @@ describe('the boards', () => {
     expect(since(ada?.doneAt)).toBe(127);
   });
 });
+
+describe('a booking taken back when the horse is already being put away', () => {
+  // Moss shares one preparation for both lessons. The second is cancelled, its tack comes off at 95, then it takes place.
+  const board = (): Board => {
+    const tacked = after(smallBoard(), 40, 'ada', {
+      kind: 'stagesFinished',
+      prep: 'moss.1',
+      stages: ['feet', 'coat', 'tack'],
+    });
+    const cancelled = after(tacked, 92, null, { kind: 'lessonCancelled', lesson: 'L2' });
+    return after(cancelled, 95, 'ada', { kind: 'stagesFinished', prep: 'moss.1', stages: ['untack'] });
+  };
+  const cancelOp = (of: Board): string =>
+    of.day.recent.find(({ restore }) => restore.some(({ what }) => what === 'lesson'))?.op ?? '';
+
+  test('undone: it is to be tacked again, and is not shown as ready', () => {
+    const untacked = board();
+    const back = after(untacked, 96, null, { kind: 'undone', op: cancelOp(untacked) });
+    const tile = aisleTiles(back, null, minute(97), [], 'stall').find(({ horse }) => horse === 'moss');
+    expect(tile).toMatchObject({ prep: 'moss.1', kind: 'full', next: 'tack', status: 'coatReady' });
+  });
+
+  test('cancelled once more it is put away from where that stood', () => {
+    const untacked = board();
+    const back = after(untacked, 96, null, { kind: 'undone', op: cancelOp(untacked) });
+    const again = after(back, 97, null, { kind: 'lessonCancelled', lesson: 'L2' });
+    expect(again.day.preps['moss.1']?.marks).toEqual(untacked.day.preps['moss.1']?.marks);
+    const tile = aisleTiles(again, null, minute(98), [], 'stall').find(({ horse }) => horse === 'moss');
+    expect(tile).toMatchObject({ kind: 'after', next: 'cool' });
+  });
+});
