@@ -24,6 +24,7 @@ export const Volunteer = z.object({
     z.object({
       /** Time this person takes over the time the barn takes on average: 1.25 is a quarter slower. */
       pace: z.number().check(z.gte(0.25), z.lte(4)),
+      /** When they come as long as the barn's book has no shift of theirs. */
       usualHours: z.array(UsualHours).check(z.maxLength(21)),
       /** Not of age; missing: of age, or nobody has said. The barn's rules say which parts in a lesson they may take. */
       minor: z.optional(z.boolean()),

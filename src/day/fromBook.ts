@@ -59,7 +59,7 @@ export function dayFromBook(barn: Barn, date: string): BookDay {
   return {
     closed: closedOn(barn, date)?.why ?? null,
     lessons,
-    people: expectedOn(Object.values(book.shifts), barn, date),
+    people: expectedOn([...Object.values(book.shifts), ...usualShifts(barn)], barn, date),
     missing,
     sources,
   };
@@ -198,6 +198,31 @@ function asPlace(barn: Barn, place: PlannedPlace, known: Known): Place {
     cancelled: false,
   };
 }
+
+/** The usual hours of everybody the book has no shift of at all: who has one comes by the book alone. */
+function usualShifts({ book, volunteers }: Barn): Shift[] {
+  const inBook = new Set(Object.values(book.shifts).map(({ volunteer }) => volunteer));
+  return Object.values(volunteers).flatMap(({ id, private: kept }) =>
+    inBook.has(id)
+      ? []
+      : (kept?.usualHours ?? []).map(({ weekday, from, until }) => ({
+          id,
+          volunteer: id,
+          on: { every: 'week' as const, weekday, term: null },
+          from: wallMinute(from),
+          until: wallMinute(until),
+        })),
+  );
+}
+
+/** Minutes after midnight as the wall clock says them; midnight at the end of a day is its last minute. */
+function wallMinute(minutes: number): string {
+  const two = (n: number): string => String(n).padStart(2, '0');
+  const at = Math.min(minutes, LAST_MINUTE);
+  return `${two(Math.floor(at / 60))}:${two(at % 60)}`;
+}
+
+const LAST_MINUTE = 24 * 60 - 1;
 
 function expectedOn(shifts: readonly Shift[], barn: Barn, date: string): Expected[] {
   const weekday = weekdayOf(date);

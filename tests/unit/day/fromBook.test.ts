@@ -10,6 +10,7 @@ import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { isUnused } from '#core/day/emptyDay.ts';
 import type { Fact } from '#core/day/ops.ts';
 import { dayToOpen } from '../../../hub/today.ts';
+import { wallTimeAt } from '#core/time/zone.ts';
 import { entry, NOON } from '../../properties/day-arbitraries.ts';
 
 /** A Monday. */
@@ -194,4 +195,40 @@ describe('copied into the day', () => {
     const used = evolve(taken, entry(50, { kind: 'volunteerArrived', volunteer: 'ada' }));
     expect(dayToOpen(used, before)).toBeNull();
   });
+});
+
+test('usual hours hold for somebody of whom the book has no shift, and not where the barn is closed', () => {
+  // Mondays 9:00 to 12:30: 540 and 750 min after midnight.
+  const barn = barnOf({});
+  const usual = (more: Partial<Book> = {}): Barn => ({
+    ...barnOf(more),
+    volunteers: {
+      ada: {
+        id: 'ada',
+        name: 'Ada',
+        clearances: ['lead'],
+        private: { pace: 1, usualHours: [{ weekday: 1, from: 540, until: 750 }] },
+      },
+    },
+  });
+  const hours = (of: Barn, date: string): string[] =>
+    dayFromBook(of, date).people.map(({ volunteer, from, until }) =>
+      [volunteer, ...[from, until].map((at) => (at === null ? '' : wallTimeAt(at, barn.zone).time))].join(
+        ' ',
+      ),
+    );
+  expect(hours(usual(), MONDAY)).toEqual(['ada 09:00 12:30']);
+  expect(hours(usual(), '2026-05-12')).toEqual([]);
+  const closed = { x: { id: 'x', what: 'closed' as const, from: MONDAY, until: MONDAY, why: '' } };
+  expect(hours(usual({ exceptions: closed }), MONDAY)).toEqual([]);
+  const shifts = {
+    s: {
+      id: 's',
+      volunteer: 'ada',
+      on: { every: 'week' as const, weekday: 2, term: null },
+      from: '14:00',
+      until: '15:00',
+    },
+  };
+  expect(hours(usual({ shifts }), MONDAY)).toEqual([]);
 });
