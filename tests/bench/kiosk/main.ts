@@ -10,6 +10,7 @@ import type { CDPSession, Page } from 'playwright';
 import { instantAt } from '#core/time/zone.ts';
 import { demoBoard, DEMO_START } from '../../../demo/day.ts';
 import { hang, launch, TestBarn } from '../../screens/browser.ts';
+import { noteScripts, sumOf } from '../../screens/scripts.ts';
 import { slope, type Point } from '../slope.ts';
 import { stream } from './stream.ts';
 
@@ -23,11 +24,10 @@ const HEAP_EVERY_MS = 5000;
 const TAPS = 50;
 const BETWEEN_TAPS_MS = 600;
 
-type Seen = { tile: number | null; jsByTile: number; clicks: number[]; longTasks: number };
+type Seen = { clicks: number[]; longTasks: number };
 declare global {
   interface Window {
     seen: Seen;
-    jsBytes: () => number;
   }
 }
 
@@ -53,15 +53,20 @@ async function measure(seconds: number) {
     const { page, context } = await hang(browser, 'about:blank', { role: 'aisle', stalls: [] });
     const cdp = await context.newCDPSession(page);
     await cdp.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+    await noteScripts(page, '[data-screen="aisle"] [data-horse]');
     await page.addInitScript(watch);
     await page.goto(barn.url);
     await page.locator('[data-screen="aisle"] [data-horse]').first().waitFor({ timeout: 60_000 });
-    const { tile: firstTileMs, jsByTile } = await page.evaluate(() => window.seen);
-    const jsGzKb = jsByTile / 1000;
+    await page.waitForFunction(() => window.scripts.first !== null);
+    const { firstTileMs, first } = await page.evaluate(() => ({
+      firstTileMs: window.scripts.at,
+      first: window.scripts.first ?? [],
+    }));
+    const jsGzKb = sumOf(first) / 1000;
 
     const others = stream(barn.port, Object.keys(board.barn.volunteers), () => start, OPS_A_SECOND);
     await page.waitForTimeout(SETTLING_MS);
-    const jsLaterGzKb = (await page.evaluate(() => window.jsBytes())) / 1000 - jsGzKb;
+    const jsLaterGzKb = sumOf(await page.evaluate(() => window.scripts.so())) / 1000 - jsGzKb;
     await page.evaluate(() => (window.seen.longTasks = 0));
     const watched = performance.now();
     await tapAround(page);
@@ -90,24 +95,10 @@ async function measure(seconds: number) {
   }
 }
 
-/** Runs in the page, before it: notes the first tile, every click until its paint (Event Timing) and long tasks. */
+/** Runs in the page, before it: notes every click until its paint (Event Timing) and long tasks. */
 function watch(): void {
-  const seen: Seen = { tile: null, jsByTile: NaN, clicks: [], longTasks: 0 };
+  const seen: Seen = { clicks: [], longTasks: 0 };
   window.seen = seen;
-  // As it came over the network: gzip, which is what browsers ask for on plain http.
-  const jsBytes = (): number =>
-    (performance.getEntriesByType('resource') as PerformanceResourceTiming[])
-      .filter(({ name }) => name.endsWith('.js'))
-      .reduce((sum, { encodedBodySize }) => sum + encodedBodySize, 0);
-  window.jsBytes = jsBytes;
-  new MutationObserver((_, self) => {
-    if (!document.querySelector('[data-screen="aisle"] [data-horse]')) return;
-    self.disconnect();
-    requestAnimationFrame(() => {
-      seen.tile = performance.now();
-      seen.jsByTile = jsBytes();
-    });
-  }).observe(document, { childList: true, subtree: true });
   new PerformanceObserver((list) => {
     for (const one of list.getEntries()) if (one.name === 'click') seen.clicks.push(one.duration);
   }).observe({ type: 'event', durationThreshold: 16 } as PerformanceObserverInit);
