@@ -75,7 +75,14 @@ describe('the planner', () => {
   beforeEach(() => void vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'performance'] }));
   afterEach(() => void vi.useRealTimers());
 
-  const FORECAST: Forecast = { asOf: 1_770_000_000_000, preps: {}, after: {}, lessons: {}, hands: {}, leftOut: [] };
+  const FORECAST: Forecast = {
+    asOf: 1_770_000_000_000,
+    preps: {},
+    after: {},
+    lessons: {},
+    hands: {},
+    leftOut: [],
+  };
 
   /** A planner whose forecasts take as long as is said; `asked` are the boards they were of. */
   const paced = (
