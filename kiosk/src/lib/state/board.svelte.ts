@@ -7,9 +7,10 @@ import { redactBoard } from '#core/day/redact.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import type { FromHub, Welcome } from '#core/wire/messages.ts';
 import { pendingSubjects } from './pending.ts';
+import type * as play from './play.ts';
 
 /** How boards change, once it is there. */
-export type Play = typeof import('./play.ts');
+export type Play = typeof play;
 
 export type Confirmed = { readonly journal: string; readonly seq: number; readonly board: Board };
 
