@@ -164,8 +164,7 @@ test('what was written and not saved is kept while unlocked, and gone once locke
     await tap(page.locator('[data-table="riders"]'));
     await tap(page.locator('[data-record="r3"]'));
   };
-  const kept = (): Promise<string> =>
-    page.evaluate(() => JSON.stringify({ ...sessionStorage, ...localStorage }));
+  const kept = (): Promise<string> => page.evaluate(() => JSON.stringify([sessionStorage, localStorage]));
   await openRider();
   await page.fill('[data-form="riders"] [name="callName"]', 'Quillon');
   // Away from the form and back is what a reload comes to: the form is made anew.

@@ -81,7 +81,7 @@ function rolesIn(
 /** Every single value of a record, with the way to it. */
 function leaves(value: unknown, path = ''): (readonly [path: string, value: string])[] {
   if (value === null || value === undefined) return path === '' ? [] : [[path, '']];
-  if (typeof value !== 'object') return [[path, String(value)]];
+  if (typeof value !== 'object') return [[path, typeof value === 'string' ? value : JSON.stringify(value)]];
   const inside = Object.entries(value);
   if (inside.length === 0) return [[path, '']];
   return inside.flatMap(([key, each]) => leaves(each, path === '' ? key : `${path}.${key}`));
