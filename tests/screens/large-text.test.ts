@@ -67,7 +67,7 @@ test.concurrent.each(STATES)(
   },
 );
 
-/** A sheet of paper is as wide as it is: what cannot do without two dimensions is excepted by 1.4.10 itself. */
+/** A sheet of paper and a length in mm are as wide as they are: what needs two dimensions is excepted by 1.4.10 itself. */
 const REFLOWING = [
   ...AISLE_STATES.slice(0, 2),
   ...DOOR_STATES.slice(0, 2),

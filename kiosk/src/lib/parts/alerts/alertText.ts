@@ -2,7 +2,7 @@
 import type { Alert, BarnAlert } from '#core/day/alerts/alert.ts';
 import type { AdviceLevel } from '#core/care/findingRules.ts';
 import type { Readiness } from '#core/day/views/words.ts';
-import { minutesUntil } from '#core/time/countdown.ts';
+import { MINUTE_MS } from '#core/time/units.ts';
 import type { HelpLine } from '#core/day/views/help.ts';
 import { saidOf } from '../findings/unread.ts';
 import { clockTime } from '../format.ts';
@@ -74,7 +74,7 @@ export function shownAs(alert: BarnAlert, zone: string): Shown {
       };
     case 'behind':
       return {
-        what: say.BEHIND.what(alert.name, minutesUntil(alert.behindMs, 0)),
+        what: say.BEHIND.what(alert.name, Math.ceil(alert.behindMs / MINUTE_MS)),
         why: alert.piece ? say.BEHIND.why(alert.piece.horseName, alert.piece.stage) : '',
         mark: 'late',
         level: null,
