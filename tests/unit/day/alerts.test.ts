@@ -163,11 +163,11 @@ describe('calls counted', () => {
     });
     const entries = [
       at(0, HEAT),
-      at(1, { ...HEAT, finding: { on: 'foot', foot: 'LF', kind: 'shoe-sprung' } } as Fact),
+      at(1, { ...HEAT, finding: { on: 'foot', foot: 'LF', kind: 'shoe-sprung' } }),
       at(2, HAND),
       at(3, null, { code: 'needsName' }),
       { ...at(4, { kind: 'alertsRaised', alerts: [{ alert: 'behind', about: 'moss.1' }] }), device: 'hub' },
-      at(120, { ...HEAT, finding: { on: 'manner', kind: 'calm' } } as Fact),
+      at(120, { ...HEAT, finding: { on: 'manner', kind: 'calm' } }),
     ];
     const day = smallBoard().day;
     const { barn } = smallBoard();
