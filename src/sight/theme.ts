@@ -9,10 +9,10 @@ export type Theme = 'day' | 'night';
 const NIGHT_FROM = '20:00';
 const NIGHT_TO = '06:00';
 
-/** The look at `now` (ms) in the barn's zone; without a zone there is no barn clock yet, and it is day. */
-export function themeAt(choice: ThemeChoice, now: number, zone: string | null): Theme {
+/** The look at `now` (ms) in the barn's zone; without a zone there is no barn clock yet, and it stays as it was. */
+export function themeAt(choice: ThemeChoice, now: number, zone: string | null, before: Theme): Theme {
   if (choice !== 'clock') return choice;
-  if (zone === null) return 'day';
+  if (zone === null) return before;
   const { time } = wallTimeAt(now, zone);
   return time >= NIGHT_FROM || time < NIGHT_TO ? 'night' : 'day';
 }

@@ -45,6 +45,23 @@ async function clocked(url: string, place: TabletPlace) {
 
 const dark = (page: Page) => page.locator('[data-dark]');
 
+test('a page that was dark loads dark, before any of its programs runs', async () => {
+  const { page, context } = await hang(browser, `${barn.url}/health`, AISLE);
+  await page.evaluate(() => localStorage.setItem('aisle-board.theme', '"night"'));
+  await page.goto(barn.url);
+  const look = (): Promise<string | undefined> =>
+    page.evaluate(() => document.documentElement.dataset['theme']);
+  const ground = (): Promise<string> => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  await page.locator('[data-screen="aisle"]').waitFor();
+  expect(await look()).toBe('night');
+  const night = await ground();
+  await context.route('**/_app/**/*.js', (route) => route.abort());
+  await page.reload({ waitUntil: 'domcontentloaded' });
+  expect(await page.locator('[data-screen]').count()).toBe(0);
+  expect([await look(), await ground()]).toEqual(['night', night]);
+  await context.close();
+});
+
 test('in the dark hours a board nobody touches goes dark; a touch wakes it and does nothing else', async () => {
   await barn.clear();
   barn = new TestBarn(inDarkHours(emptyBoard('Larch Hill', 'America/Denver')), NOON);

@@ -5,7 +5,8 @@ import { hashOf } from '../../../hub/gate/token.ts';
 import { source } from '../source.ts';
 
 describe('scrypt', source('RFC 7914, section 12'), () => {
-  // Compared with five programs that quote the section; the text itself was not at hand. The fourth vector needs 1 GB.
+  // From memory; compared with other programs that quote the section, as the text itself was not at hand: the first vector in
+  // five of them, the others in some. The fourth needs 1 GB.
   test.each([
     [
       '',

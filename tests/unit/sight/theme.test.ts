@@ -8,16 +8,19 @@ const at = (time: string): number => instantAt({ date: '2026-06-13', time }, ZON
 
 it('follows the barn’s clock, in the barn’s zone', () => {
   const looks = ['00:00', '05:59', '06:00', '13:00', '19:59', '20:00'].map((time) =>
-    themeAt('clock', at(time), ZONE),
+    themeAt('clock', at(time), ZONE, 'day'),
   );
   expect(looks).toEqual(['night', 'night', 'day', 'day', 'day', 'night']);
 });
 
 it('stays as somebody has set it, at any hour', () => {
   for (const time of ['00:00', '13:00']) {
-    expect(themeAt('day', at(time), ZONE)).toBe('day');
-    expect(themeAt('night', at(time), ZONE)).toBe('night');
+    expect(themeAt('day', at(time), ZONE, 'day')).toBe('day');
+    expect(themeAt('night', at(time), ZONE, 'day')).toBe('night');
   }
 });
 
-it('is light before any barn is known', () => expect(themeAt('clock', at('00:00'), null)).toBe('day'));
+it('stays as it was until a barn is known', () => {
+  expect(themeAt('clock', at('00:00'), null, 'day')).toBe('day');
+  expect(themeAt('clock', at('12:00'), null, 'night')).toBe('night');
+});

@@ -2,7 +2,7 @@
 import type { Board } from '#core/day/board.ts';
 import type { Role, TabletPlace } from '#core/day/places.ts';
 import type { Forecast } from '#core/plan/model.ts';
-import { THEME_CHOICES, type ThemeChoice } from '#core/sight/theme.ts';
+import { THEME_CHOICES, type Theme, type ThemeChoice } from '#core/sight/theme.ts';
 import type { BarnClock } from '#core/wire/messages.ts';
 
 /** localStorage, or anything like it. Both may throw: full, or switched off. */
@@ -42,6 +42,8 @@ type Shapes = {
   /** Millimetres of glass per CSS pixel. */
   mmPerPx: number;
   theme: ThemeChoice;
+  /** The look it had last; `static/first-light.js` reads it too. */
+  look: Theme;
   last: LastBoard;
   told: readonly Told[];
 };
@@ -63,6 +65,7 @@ const FITS: { readonly [K in keyof Shapes]: (value: unknown) => boolean } = {
   order: (value) => value === 'stall' || value === 'urgency',
   mmPerPx: (value) => isNumber(value) && value >= 0.05 && value <= 1,
   theme: (value) => THEME_CHOICES.some((theme) => theme === value),
+  look: (value) => value === 'day' || value === 'night',
   last: (value) =>
     isRecord(value) &&
     [value['build'], value['role'], value['journal']].every(isText) &&

@@ -1,7 +1,7 @@
 /** This tablet's own settings: where it hangs, how its tiles are ordered, how fine and how light its glass is. */
 import type { TabletPlace } from '#core/day/places.ts';
 import type { TileOrder } from '#core/day/views/aisle.ts';
-import type { ThemeChoice } from '#core/sight/theme.ts';
+import type { Theme, ThemeChoice } from '#core/sight/theme.ts';
 import type { Remembered } from '../link/store.ts';
 
 /** Until a panel is calibrated: between the usual ones of 10 to 16 inches, 0.170 (224 ppi, DPR 1.5) to 0.192 (264 ppi, DPR 2). */
@@ -72,6 +72,15 @@ export class Setup {
   setMmPerPx(mmPerPx: number): void {
     this.#mmPerPx = mmPerPx;
     this.#isCalibrated = this.#shelf.set('mmPerPx', mmPerPx);
+  }
+
+  /** The look this glass had last: it is kept until the barn's time is known. */
+  get look(): Theme {
+    return this.#shelf.get('look') ?? 'day';
+  }
+
+  tookLook(look: Theme): void {
+    if (look !== this.look) this.#shelf.set('look', look);
   }
 
   setTheme(theme: ThemeChoice): void {
