@@ -1,8 +1,11 @@
 /** Loads the page anew when the hub serves another build: only when nobody is touching it and no tap can be lost. */
-import { MINUTE_MS } from '#core/time/units.ts';
+import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
 
 /** Nobody is in the middle of something after this. */
 const UNTOUCHED_MS = MINUTE_MS;
+
+/** What a touch asked for comes, or fails, within this. */
+const ASKED_MS = 3 * SECOND_MS;
 
 /** A hub that keeps naming another build does not make the page go round: so long until the next try for the same one. */
 const AGAIN_MS = 15 * MINUTE_MS;
@@ -45,6 +48,11 @@ export class Reloader {
 
   hubServes(build: string): void {
     this.#wanted = build === NO_BUILD || build === this.#parts.own ? null : build;
+  }
+
+  /** A newer build is there and nobody has just asked for anything: what this one still lacks need not come. */
+  isWaiting(now: number): boolean {
+    return this.#wanted !== null && now - this.#touchedAt > ASKED_MS;
   }
 
   /** The hub says that it speaks another version, or says what this page cannot read. */

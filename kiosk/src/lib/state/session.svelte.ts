@@ -134,6 +134,11 @@ export class Session {
     return canStayAwake();
   }
 
+  /** As long as nobody touches it, this page is about to be loaded anew anyway. */
+  get waitsForNewerBuild(): boolean {
+    return this.#reloader.isWaiting(this.clock.mono());
+  }
+
   /** Whether the page may be loaded anew without losing a tap. */
   get isSafeToReload(): boolean {
     return this.#post?.isSafe ?? true;
