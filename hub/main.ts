@@ -5,16 +5,13 @@ import type { IncomingMessage } from 'node:http';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Board } from '#core/day/board.ts';
-import type { BarnClock } from '#core/wire/messages.ts';
 import { Accounts } from './accounts.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
 import { watchAlerts } from './alertWatch.ts';
-import { SteadyClock, systemClocks, type Clocks } from './clock.ts';
+import { SteadyClock, systemClocks } from './clock.ts';
 import { backupEndpoint } from './backupDownload.ts';
-import type { Endpoint } from './endpoints.ts';
-import type { ShowCode } from './gate/consoleCode.ts';
 import { namesOf } from './gate/hosts.ts';
-import { Crowd, LIMITS, OPEN_LIMITS, type Limits } from './gate/limits.ts';
+import { Crowd, LIMITS, OPEN_LIMITS } from './gate/limits.ts';
 import { EVERYBODY, setUpGate } from './gate/setUp.ts';
 import { healthEndpoint } from './health.ts';
 import { setUpFeeds } from './feeds.ts';
@@ -28,75 +25,19 @@ import { peopleEndpoints } from './people.ts';
 import { PacedPlanner } from './planner.ts';
 import { finishRestore } from './restore.ts';
 import { Room } from './room.ts';
-import { openSockets, type Heartbeat } from './sockets.ts';
+import { openSockets } from './sockets.ts';
 import { StandInThread } from './standIns.ts';
 import { openDiskStorage } from './storage/disk.ts';
 import { metricsEndpoint } from './metrics.ts';
+import type { Hub, HubOptions } from './options.ts';
 import { Memory, openMemoryStorage } from './storage/memory.ts';
 import { photoFolder, PHOTOS_FOLDER } from './storage/photoFolder.ts';
 import { emptyBeginning, type Beginning } from './storage/storage.ts';
-import type { Certificates } from './tls/certificates.ts';
 import { keepToday } from './today.ts';
 import { takePort } from './web.ts';
 
 export { StartError } from './startError.ts';
-
-export type HubOptions = {
-  /** 0: any free one. */
-  readonly port: number;
-  /** Address to listen on; default all. */
-  readonly host?: string;
-  /** Folder of this board's snapshot and journal, made when missing; null: kept in memory only. */
-  readonly folder: string | null;
-  /** Hub time in ms since 1970, trusted as it is; default the computer's clock, steadied. */
-  readonly clock?: () => number;
-  /** How barn time runs against hub time; default alike. */
-  readonly barnClock?: BarnClock;
-  /** A demo brings its own day, and its coordinator may leave it by `startBarn`. */
-  readonly demo?: boolean;
-  /** The board to begin with when the folder is empty; default an empty barn in this computer's zone. */
-  readonly first?: Board;
-  readonly onStartBarn?: (name: string, zone: string, code: string | null) => void;
-  /**
-   * Lets everybody in as whatever they say they are: for a demo and for tests that are about something else. No command
-   * line has it.
-   */
-  readonly open?: boolean;
-  /** A pairing code that counts from the start. */
-  readonly firstCode?: string | null;
-  /** Shows a pairing code on the hub's own console; default nowhere. */
-  readonly showCode?: ShowCode;
-  /** Names besides its own by which the hub may be called. */
-  readonly names?: readonly string[];
-  readonly limits?: Limits;
-  /** The board by https with these; default plain http. */
-  readonly certificates?: Certificates;
-  /** Other computers may ask for /metrics, too. */
-  readonly openMetrics?: boolean;
-  /** What `clock` is steadied from; for tests. */
-  readonly clocks?: Clocks;
-  /** How often a disk that failed is tried again, in ms; default 3 s. */
-  readonly mendEveryMs?: number;
-  readonly heartbeat?: Heartbeat;
-  /** Folder of the kiosk's built pages; default `kiosk/build`. */
-  readonly kiosk?: string;
-  /** One line at a time, with nothing personal in it; default standard error. */
-  readonly log?: (line: string) => void;
-};
-
-export type Hub = {
-  readonly port: number;
-  /** The barn's name as it stands. */
-  readonly barnName: () => string;
-  /** Addresses for tablets, best first. */
-  readonly addresses: readonly string[];
-  /** Looks whether the certificate is still good for these names, and shows a renewed one if not. */
-  certify(names: readonly string[]): Promise<void>;
-  /** What is answered over HTTP besides pages, and to whom. */
-  readonly endpoints: readonly Pick<Endpoint, 'method' | 'path' | 'may'>[];
-  /** Finishes what is under way, writes a snapshot, says goodbye to every tablet and gives the port and folder back. */
-  close(): Promise<void>;
-};
+export type { Hub, HubOptions } from './options.ts';
 
 /** Long enough not to wear out a card, short enough for somebody who stands there and makes room. */
 const MEND_EVERY_MS = 3000;
