@@ -167,8 +167,9 @@ test('what was written and not saved is kept while unlocked, and gone once locke
   const kept = (): Promise<string> => page.evaluate(() => JSON.stringify([sessionStorage, localStorage]));
   await openRider();
   await page.fill('[data-form="riders"] [name="callName"]', 'Quillon');
-  // Away from the form and back is what a reload comes to: the form is made anew.
-  await tap(page.locator('[data-table="riders"]'));
+  // Unlocked it is over a reload, too, and stays on its screen.
+  await page.reload();
+  await tap(page.locator('[data-screen="records"] [data-table="riders"]'));
   await tap(page.locator('[data-record="r3"]'));
   expect(await page.inputValue('[data-form="riders"] [name="callName"]')).toBe('Quillon');
   expect(await kept()).toContain('Quillon');
