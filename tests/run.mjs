@@ -79,24 +79,44 @@ async function runChecks() {
   }
 }
 
-/** Vitest reports to a file, so that the counts do not depend on how its console output looks. */
+/** Browser tests wait more than they work, so the others run beside them and are told after them. */
 async function runTests(names) {
-  const env = { ...process.env };
-  if (names.some((name) => name !== 'core')) await ensureBuilt();
-  if (names.includes('screens')) {
-    const [chromium, certutil] = [findChromium(), findCertutil()];
-    // Without certutil the tests of trust fail by themselves, and say why.
-    if (certutil.path) env.CERTUTIL = certutil.path;
-    if (!chromium.path) {
-      console.error(chromium.why);
-      failed += 1;
-      names = names.filter((name) => name !== 'screens');
-    } else env.CHROMIUM = chromium.path;
-  }
+  const env = await madeReady(names);
+  const groups = [names.filter((name) => name === 'screens'), names.filter((name) => name !== 'screens')];
   const folder = mkdtempSync(join(tmpdir(), 'aisle-board-tests-'));
-  const report = join(folder, 'report.json');
-  env.SOURCES_FILE = join(folder, 'sources.json');
-  const { code } = await run(
+  const runs = groups
+    .filter((group) => group.length > 0)
+    .map((group, i) => runVitest(group, env, join(folder, String(i)), i === 0 ? 'shown' : 'gathered'));
+  const sources = [];
+  for (const run of runs) {
+    const { output, counts, checks } = await run;
+    if (output) console.log(output);
+    passed += counts.passed;
+    failed += counts.failed;
+    sources.push(...checks);
+  }
+  rmSync(folder, { recursive: true, force: true });
+  if (names.includes('core')) failed += tellSources(sources);
+}
+
+/** What tests need of the computer; the environment to run them in. */
+async function madeReady(names) {
+  if (names.some((name) => name !== 'core')) await ensureBuilt();
+  if (!names.includes('screens')) return process.env;
+  const [chromium, certutil] = [findChromium(), findCertutil()];
+  // Without either the tests that need it fail by themselves, and say why.
+  for (const { path, why } of [chromium, certutil]) if (!path) console.error(why);
+  return {
+    ...process.env,
+    ...(chromium.path && { CHROMIUM: chromium.path }),
+    ...(certutil.path && { CERTUTIL: certutil.path }),
+  };
+}
+
+/** Vitest reports to files beside `folder`, so that the counts do not depend on how its console output looks. */
+async function runVitest(names, env, folder, how) {
+  const [report, sources] = [`${folder}-report.json`, `${folder}-sources.json`];
+  const { code, output } = await run(
     join(BIN, 'vitest'),
     [
       'run',
@@ -108,24 +128,26 @@ async function runTests(names) {
       `--reporter=${join(ROOT, 'tests/house/sources.mjs')}`,
       `--outputFile.json=${report}`,
     ],
-    'shown',
-    env,
+    how,
+    { ...env, SOURCES_FILE: sources },
   );
   const counts = readReport(report);
-  if (names.includes('core')) failed += tellSources(env.SOURCES_FILE);
-  rmSync(folder, { recursive: true, force: true });
-  passed += counts.passed;
-  failed += counts.failed;
   // A crash of the runner, a file that would not load or a skipped test must not look like success.
-  if (code !== 0 && counts.failed === 0) failed += 1;
+  if (code !== 0 && counts.failed === 0) counts.failed = 1;
+  return { output, counts, checks: readSources(sources) };
+}
+
+function readSources(file) {
+  try {
+    return JSON.parse(readFileSync(file, 'utf8'));
+  } catch {
+    return [];
+  }
 }
 
 /** The published checks by source, most first. Answers how many checks name none: each counts as failed. */
-function tellSources(file) {
-  let checks;
-  try {
-    checks = JSON.parse(readFileSync(file, 'utf8'));
-  } catch {
+function tellSources(checks) {
+  if (checks.length === 0) {
     console.error('No list of the published checks was written.');
     return 1;
   }
