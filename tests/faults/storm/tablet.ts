@@ -16,7 +16,7 @@ import type { Random } from '#core/plan/search/random.ts';
 import { HubClock } from '../../../kiosk/src/lib/link/clock.ts';
 import { Outbox } from '../../../kiosk/src/lib/link/outbox.ts';
 import { HubSocket, type LineEvents, type Line } from '../../../kiosk/src/lib/link/socket.ts';
-import { outboxFile } from './outboxFile.ts';
+import { keptIn, outboxFile } from './outboxFile.ts';
 
 /** Timers run this much faster than on a real tablet: the 10 s after which silence ends a line are 250 ms here. */
 const HURRY = 40;
@@ -149,7 +149,8 @@ class Life {
       },
     );
     void this.outbox.open().then(() => {
-      for (const op of this.outbox.ops) parts.ledger.kept.add(op.id);
+      // Not what is in the outbox: a tap made meanwhile is in it before it is stored.
+      for (const op of keptIn(outboxPath)) parts.ledger.kept.add(op.id);
       if (this.#isOn) this.#socket.start();
     });
   }
