@@ -79,17 +79,21 @@ async function runChecks() {
   }
 }
 
-/** Browser tests wait more than they work, so the others run beside them and are told after them. */
+/** Browser tests wait more than they work, so the others run beside them and are told before them. */
 async function runTests(names) {
   const env = await madeReady(names);
-  const groups = [names.filter((name) => name === 'screens'), names.filter((name) => name !== 'screens')];
   const folder = mkdtempSync(join(tmpdir(), 'aisle-board-tests-'));
-  const runs = groups
-    .filter((group) => group.length > 0)
-    .map((group, i) => runVitest(group, env, join(folder, String(i)), i === 0 ? 'shown' : 'gathered'));
+  const tell = (name, how) => runVitest(name, env, join(folder, name), how);
+  const others = names.filter((name) => name !== 'screens');
+  const screens = names.includes('screens')
+    ? tell('screens', others.length > 0 ? 'gathered' : 'shown')
+    : null;
+  const runs = [];
+  // Faults own processes and pure tests take both processors: one after the other.
+  for (const name of others) runs.push(await tell(name, 'shown'));
+  if (screens) runs.push(await screens);
   const sources = [];
-  for (const run of runs) {
-    const { output, counts, checks } = await run;
+  for (const { output, counts, checks } of runs) {
     if (output) console.log(output);
     passed += counts.passed;
     failed += counts.failed;
@@ -114,7 +118,7 @@ async function madeReady(names) {
 }
 
 /** Vitest reports to files beside `folder`, so that the counts do not depend on how its console output looks. */
-async function runVitest(names, env, folder, how) {
+async function runVitest(name, env, folder, how) {
   const [report, sources] = [`${folder}-report.json`, `${folder}-sources.json`];
   const { code, output } = await run(
     join(BIN, 'vitest'),
@@ -122,7 +126,8 @@ async function runVitest(names, env, folder, how) {
       'run',
       '--config',
       'tests/vitest.config.ts',
-      ...names.flatMap((name) => ['--project', name]),
+      '--project',
+      name,
       '--reporter=default',
       '--reporter=json',
       `--reporter=${join(ROOT, 'tests/house/sources.mjs')}`,
