@@ -1,13 +1,11 @@
 /** Whose queue each piece of work stands in. */
 import type { Day, PieceId } from './board.ts';
 
-export type Owners = ReadonlyMap<PieceId, string>;
-
-/** Asked several times for every tap, and queues change at most once with it. */
-const known = new WeakMap<Day['hands'], Owners>();
+/** Asked several times for every tap and for every tile, and queues change at most once with a tap. */
+const known = new WeakMap<Day['hands'], ReadonlyMap<PieceId, string>>();
 
 /** Person by piece; nobody's pieces are not in it. */
-export function ownersIn(hands: Day['hands']): Owners {
+export function ownersIn(hands: Day['hands']): ReadonlyMap<PieceId, string> {
   const before = known.get(hands);
   if (before) return before;
   const owners = new Map<PieceId, string>();
@@ -16,4 +14,9 @@ export function ownersIn(hands: Day['hands']): Owners {
   }
   known.set(hands, owners);
   return owners;
+}
+
+/** In whose queue a piece stands; null: nobody's. */
+export function ownerOf({ hands }: Day, piece: PieceId): string | null {
+  return ownersIn(hands).get(piece) ?? null;
 }

@@ -3,7 +3,7 @@ import { own, put } from '../barn/basics.ts';
 import type { Board } from './board.ts';
 import { pieceId } from './pieces.ts';
 import type { Fact } from './ops.ts';
-import { openStages } from './preps.ts';
+import { openStages, prepOf } from './preps.ts';
 import { regrouped, withDay, withPlace, type Stamp } from './steps.ts';
 import { moveWork } from './work.ts';
 
@@ -28,9 +28,7 @@ export function takeStandIns(
 
 /** The open work of the prep that serves this place, in front of the person's queue, but not of what they are on. */
 function giveWork(board: Board, lesson: string, place: string, to: string, at: number): Board {
-  const prep = Object.values(board.day.preps).find((one) =>
-    one.places.some((ref) => ref.lesson === lesson && ref.place === place),
-  );
+  const prep = prepOf(board.day, lesson, place);
   if (!prep) return board;
   const pieces = openStages(board.barn, prep).map((stage) => pieceId(prep.id, stage));
   const onNow = Object.values(board.day.preps).find((one) => one.onIt?.by === to);

@@ -16,6 +16,7 @@ import {
   markOf,
   openStages,
   outAt,
+  prepOf,
   rampTime,
   type Booking,
 } from '../day/preps.ts';
@@ -216,9 +217,7 @@ function lessonWork(board: Board, lesson: Lesson, now: number): LessonWork | nul
   const warm = lesson.start - barn.rules.mountingMinutes * MINUTE_MS;
   const fresh = warm - barn.rules.warmUpMinutes * MINUTE_MS;
   const horses = places.flatMap((place) => {
-    const prep = Object.values(day.preps).find((one) =>
-      one.places.some((ref) => ref.lesson === lesson.id && ref.place === place.id),
-    );
+    const prep = prepOf(day, lesson.id, place.id);
     if (!prep || !isWanted(barn, prep)) return [];
     const served = lessonsOf(day, prep);
     const earlier = served[served.indexOf(lesson) - 1];

@@ -7,6 +7,7 @@ import type { Advice } from '../../care/advise.ts';
 import type { Forecast } from '../../plan/model.ts';
 import { afterDue, afterPrep, afterStagesOf, openAfter } from '../after.ts';
 import type { Board, Day, Prep } from '../board.ts';
+import { ownerOf } from '../owners.ts';
 import { pieceId, stagesOf } from '../pieces.ts';
 import {
   isFinished,
@@ -148,7 +149,7 @@ function tile(
   const hold = horse.holds.at(-1) ?? null;
   const advice = adviceFor(board, horse.id);
   const asksMuch = advice !== null && advice.holds.length > 0;
-  const owner = prep && next ? ownerOf(board, pieceId(prep.id, next)) : null;
+  const owner = prep && next ? ownerOf(day, pieceId(prep.id, next)) : null;
   const free = owner === null ? foreseen?.pieces.find(({ stage }) => stage === next)?.by : null;
   const neededBy = (stage: WorkStage): number | null =>
     due && isAfterStage(stage)
@@ -217,11 +218,6 @@ function tileStage(
     at: mark?.at ?? underWay?.since ?? null,
     neededBy,
   };
-}
-
-/** In whose queue a piece stands; null: nobody's. */
-export function ownerOf({ day }: Board, piece: string): string | null {
-  return Object.entries(day.hands).find(([, hands]) => hands.queue.includes(piece))?.[0] ?? null;
 }
 
 export function personName({ barn }: Pick<Board, 'barn'>, id: string): string {

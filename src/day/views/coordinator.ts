@@ -4,10 +4,11 @@ import { asks, isAfterStage, type Clearance, type WorkStage } from '../../barn/s
 import type { AfterPieceForecast, Forecast, HandsForecast, PieceForecast } from '../../plan/model.ts';
 import { afterDue, afterPrep, openAfter } from '../after.ts';
 import type { Board, Prep, Presence } from '../board.ts';
+import { ownerOf } from '../owners.ts';
 import { pieceId, pieceParts } from '../pieces.ts';
 import { isOver, isPulled, openStages } from '../preps.ts';
 import { dutiesOn, type RoleDuty, type RoleName } from '../roles.ts';
-import { ownerOf, personName } from './aisle.ts';
+import { personName } from './aisle.ts';
 
 export type LanePiece = {
   readonly id: string;
@@ -205,7 +206,7 @@ export function lanePiece(
   const foreseen: Foreseen | null | undefined =
     forecast && (isAfterStage(stage) ? own(forecast.after, prep.id) : own(forecast.preps, prep.id));
   const known = foreseen?.pieces.find((piece) => piece.id === id);
-  const owner = ownerOf(board, id);
+  const owner = ownerOf(board.day, id);
   const isAnothers = owner !== null && known !== undefined && known.by !== null && known.by !== owner;
   return {
     id,

@@ -3,10 +3,10 @@ import { own } from '../../barn/basics.ts';
 import type { Move } from '../../plan/rebalance/model.ts';
 import type { Alternative, Suggestion } from '../../wire/suggested.ts';
 import type { Board } from '../board.ts';
+import { ownerOf } from '../owners.ts';
 import { pieceParts } from '../pieces.ts';
 import type { OpFact } from '../ops.ts';
 import { openStages } from '../preps.ts';
-import { ownerOf } from './aisle.ts';
 
 /** More moves than this at once are not said first, if fewer help too: nobody remembers them on the way down the aisle. */
 const EASILY_SAID = 3;
@@ -35,7 +35,7 @@ function isOpen({ barn, day }: Board, piece: string): boolean {
 }
 
 function isStillOf(board: Board, piece: string, { from, to }: Move): boolean {
-  const owner = ownerOf(board, piece);
+  const owner = ownerOf(board.day, piece);
   if (from !== null || owner === null) return owner === from;
   const state = own(board.day.hands, owner)?.presence.state;
   return owner !== to && state !== 'here' && state !== 'expected';

@@ -4,7 +4,7 @@ import type { Lesson } from '../../barn/lesson.ts';
 import { asks, isCleared } from '../../barn/stage.ts';
 import type { Board, PlaceRef, Prep } from '../../day/board.ts';
 import { evolve } from '../../day/evolve.ts';
-import { horseFreeFrom, lessonEnd, lessonsOf, openStages, rampTime } from '../../day/preps.ts';
+import { horseFreeFrom, lessonEnd, lessonsOf, openStages, prepOf, rampTime } from '../../day/preps.ts';
 import { MINUTE_MS } from '../../time/units.ts';
 import { DRAWS, forecast } from '../forecast.ts';
 import { planInput } from '../input.ts';
@@ -13,7 +13,7 @@ import type { Forecast, PlanInput, Worker } from '../model.ts';
 import type { Readiness, ReadyChance, StandInsTaken } from './model.ts';
 import { tackFor } from './pair.ts';
 import { overlap, refOf, seatsOf, seatKey, type Seat } from './seats.ts';
-import { freeEnd, prepOf } from './work.ts';
+import { freeEnd } from './work.ts';
 
 export type Trials = {
   /** What the barn has learned of its stage times; null: nothing yet. */
@@ -79,7 +79,7 @@ export function readinessByTrial(board: Board, now: number, trials: Partial<Tria
         { ...refOf(seat), horse, tack },
       ];
       const next = boardAfter(board, now, { kind: 'standInsTaken', changes, work: [] });
-      const prep = prepOf(next, refOf(seat));
+      const prep = prepOf(next.day, seat.lesson.id, seat.place.id);
       return prep ? soonest(next, prep, seat.lesson, hands, now) : UNKNOWN;
     };
     const leaving = others.filter((one) => overlap(one.lesson, seat.lesson));
@@ -102,7 +102,7 @@ export function readinessByTrial(board: Board, now: number, trials: Partial<Tria
   };
 
   function read(known: Tried, ref: PlaceRef): Readiness {
-    const prep = prepOf(known.board, ref);
+    const prep = prepOf(known.board.day, ref.lesson, ref.place);
     const readiness = prep && known.readiness.get(prep.id);
     const lesson = own(known.board.day.lessons, ref.lesson);
     return prep && readiness && lesson ? forLesson(known.board, prep, lesson, readiness) : UNKNOWN;

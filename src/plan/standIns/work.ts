@@ -1,7 +1,8 @@
 /** Who prepares which new horse from now: people who are here and cleared, first those it makes least trouble for. */
 import { own } from '../../barn/basics.ts';
 import { isCleared } from '../../barn/stage.ts';
-import type { Board, PlaceRef, Prep } from '../../day/board.ts';
+import type { Board, PlaceRef } from '../../day/board.ts';
+import { prepOf } from '../../day/preps.ts';
 import { planInput } from '../input.ts';
 import type { Piece, PlanInput, Work, Worker } from '../model.ts';
 import { neededBy } from '../simpleForecast.ts';
@@ -62,15 +63,8 @@ function reasonToKeep([best, ...others]: readonly Offer[]): GivenOut['notGiven']
 }
 
 function workOf(board: Board, input: PlanInput, ref: PlaceRef): Work | undefined {
-  const prep = prepOf(board, ref);
-  return prep && input.works.find((work) => work.prep === prep.id);
-}
-
-/** The prep that serves this place. */
-export function prepOf({ day }: Board, ref: PlaceRef): Prep | undefined {
-  return Object.values(day.preps).find((prep) =>
-    prep.places.some((one) => one.lesson === ref.lesson && one.place === ref.place),
-  );
+  const prep = prepOf(board.day, ref.lesson, ref.place);
+  return input.works.find((work) => work.prep === prep?.id);
 }
 
 type Offer = {

@@ -7,11 +7,10 @@ import type { Board } from '#core/day/board.ts';
 import { emptyBoard } from '#core/day/emptyBoard.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
-import { openStages, regroup } from '#core/day/preps.ts';
+import { openStages, prepOf, regroup } from '#core/day/preps.ts';
 import { boardAfter, readinessByTrial } from '#core/plan/standIns/readiness.ts';
 import type { Block, ReadyChance, StandIns } from '#core/plan/standIns/model.ts';
 import { placesToCome, standIns, type More } from '#core/plan/standIns/standIns.ts';
-import { prepOf } from '#core/plan/standIns/work.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import { entry, horse, NOON, smallBoard } from '../../properties/day-arbitraries.ts';
 
@@ -129,7 +128,7 @@ describe('fern is pulled', () => {
     );
     const [first] = forFern(board).options;
     const next = first && boardAfter(after(board, pull('fern')), NOON, first.fact);
-    const prep = next && prepOf(next, { lesson: 'L1', place: 'p1' });
+    const prep = next && prepOf(next.day, 'L1', 'p1');
     expect([prep?.horse, prep?.tack]).toEqual(['moss', 't1']);
     expect(next && prep && openStages(next.barn, prep)).toEqual(['tack']);
   });
