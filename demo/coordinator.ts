@@ -6,6 +6,7 @@ import { own } from '#core/barn/basics.ts';
 import { asks, isCleared } from '#core/barn/stage.ts';
 import { pieceId } from '#core/day/pieces.ts';
 import type { OpFact } from '#core/day/ops.ts';
+import { isCountedOn } from '#core/day/presence.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import type { OpenPrep, Scene } from './scene.ts';
 
@@ -96,7 +97,7 @@ function readyBy(scene: Scene, one: OpenPrep, now: number): number {
   const doer = one.prep.onIt?.by ?? scene.ownerOf.get(pieceId(one.prep.id, next));
   if (doer === undefined) return Infinity;
   const presence = own(scene.board.day.hands, doer)?.presence;
-  if (!presence || presence.state === 'left' || presence.state === 'notComing') return Infinity;
+  if (!presence || !isCountedOn(presence)) return Infinity;
   const workMs = openMs(scene, one, doer);
   if (one.prep.onIt) return Math.max(one.prep.onIt.since + workMs, now + MINUTE_MS);
   const here = presence.state === 'here' ? now : expectedAt(presence.from, now);

@@ -4,6 +4,7 @@ import { asks, type Clearance, type Stage } from '#core/barn/stage.ts';
 import type { Board, Prep } from '#core/day/board.ts';
 import { pieceId, stagesOf } from '#core/day/pieces.ts';
 import { horseFreeFrom, isFinished, isWanted, lessonEnd, liveBookings, rampTime } from '#core/day/preps.ts';
+import { isCountedOn } from '#core/day/presence.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 
 export type OpenPrep = {
@@ -103,6 +104,6 @@ function timetable(board: Board): Timetable {
 /** Who the next stage of this prep is given to; null: nobody who can still be counted on. */
 export function doerOf({ board, ownerOf }: Scene, prep: Prep, stage: Stage): string | null {
   const owner = ownerOf.get(pieceId(prep.id, stage));
-  const state = owner === undefined ? undefined : own(board.day.hands, owner)?.presence.state;
-  return owner !== undefined && (state === 'here' || state === 'expected') ? owner : null;
+  const presence = owner === undefined ? undefined : own(board.day.hands, owner)?.presence;
+  return owner !== undefined && presence && isCountedOn(presence) ? owner : null;
 }

@@ -7,6 +7,7 @@ import { asks, isCleared, type AfterStage, type Stage } from '#core/barn/stage.t
 import { pieceId } from '#core/day/pieces.ts';
 import type { OpFact } from '#core/day/ops.ts';
 import { isPulled, openStages } from '#core/day/preps.ts';
+import { isCountedOn } from '#core/day/presence.ts';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
 import { toPutAway, type ToPutAway } from './aftercare.ts';
 import type { Nature } from './natures.ts';
@@ -172,7 +173,7 @@ function look(person: Person, around: Around): Step {
   const { scene, now, chance } = around;
   const { id } = person.nature;
   const presence = own(scene.board.day.hands, id)?.presence;
-  if (!presence || presence.state === 'left' || presence.state === 'notComing') {
+  if (!presence || !isCountedOn(presence)) {
     return still(person, { doing: { what: 'gone' }, wakeAt: Infinity });
   }
   const duty = scene.dutiesOf(id).find(({ from, until }) => from <= now && now < until);

@@ -7,6 +7,7 @@ import { overlap } from '../plan/standIns/seats.ts';
 import type { Board, Day } from './board.ts';
 import { peopleOf, ROLE_ASKS, type RoleName } from './roles.ts';
 import { lessonEnd, liveBookings } from './preps.ts';
+import { isCountedOn } from './presence.ts';
 
 /** Why somebody may not go along. */
 export type AlongBlock =
@@ -49,7 +50,7 @@ export function againstAlong(
   if (person.private?.minor === true && !may) blocks.push({ code: 'too-young' });
   const presence = own(day.hands, person.id)?.presence;
   if (!presence) blocks.push({ code: 'not-expected' });
-  else if (presence.state === 'left' || presence.state === 'notComing') blocks.push({ code: 'away' });
+  else if (!isCountedOn(presence)) blocks.push({ code: 'away' });
   else {
     const { from, until } = presence;
     const isLate = presence.state === 'expected' && from !== null && from > lesson.start;

@@ -188,13 +188,18 @@ export function rampTime(day: Day, prep: Prep, rules: Rules): number | null {
   return first.start - lead * MINUTE_MS;
 }
 
+/** The lessons among `bookings` that this horse is in and that start before `start` (ms), in the bookings' order. */
+export function lessonsBefore(bookings: readonly Booking[], horse: string, start: number): Lesson[] {
+  return bookings.flatMap(({ lesson, place }) =>
+    place.horse === horse && lesson.start < start ? lesson : [],
+  );
+}
+
 /** From when on the horse is out of its lesson before, in ms; null when it has none before this prep. */
 export function horseFreeFrom(day: Day, prep: Prep): number | null {
   const first = lessonsOf(day, prep)[0];
   if (!first) return null;
-  const ends = liveBookings(day)
-    .filter(({ lesson, place }) => place.horse === prep.horse && lesson.start < first.start)
-    .map(({ lesson }) => lessonEnd(lesson));
+  const ends = lessonsBefore(liveBookings(day), prep.horse, first.start).map(lessonEnd);
   return ends.length > 0 ? Math.max(...ends) : null;
 }
 

@@ -11,6 +11,7 @@ import {
   isPulled,
   isWanted,
   lessonEnd,
+  lessonsBefore,
   lessonsOf,
   liveBookings,
   markOf,
@@ -102,12 +103,10 @@ function work(
 
 /** The last lesson this horse goes in before `first`. */
 function lessonBefore(bookings: readonly Booking[], horse: string, first: Lesson | undefined): Lesson | null {
-  return bookings
-    .filter(({ lesson, place }) => first && place.horse === horse && lesson.start < first.start)
-    .reduce<Lesson | null>(
-      (last, { lesson }) => (last && lessonEnd(last) >= lessonEnd(lesson) ? last : lesson),
-      null,
-    );
+  return (first ? lessonsBefore(bookings, horse, first.start) : []).reduce<Lesson | null>(
+    (last, lesson) => (last && lessonEnd(last) >= lessonEnd(lesson) ? last : lesson),
+    null,
+  );
 }
 
 function lastMark(prep: Prep): number | null {

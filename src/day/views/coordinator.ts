@@ -7,6 +7,7 @@ import type { Board, Prep, Presence } from '../board.ts';
 import { ownerOf } from '../owners.ts';
 import { pieceId, pieceParts } from '../pieces.ts';
 import { isOver, isPulled, openStages } from '../preps.ts';
+import { isCountedOn } from '../presence.ts';
 import { dutiesOn, type RoleDuty, type RoleName } from '../roles.ts';
 import { personName } from './aisle.ts';
 
@@ -106,10 +107,6 @@ export function coordinatorView(board: Board, forecast: Forecast | null, now: nu
       .filter((horse) => isPulled(barn, horse.id))
       .map((horse) => ({ horse: horse.id, name: horse.name, why: horse.holds.at(-1)?.why ?? '' })),
   };
-}
-
-function isCountedOn(presence: Presence): boolean {
-  return presence.state === 'here' || presence.state === 'expected';
 }
 
 function lane(

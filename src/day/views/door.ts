@@ -9,6 +9,7 @@ import {
   isPulled,
   isRidden,
   lessonEnd,
+  lessonsBefore,
   liveBookings,
   markOf,
   nextStage,
@@ -185,9 +186,7 @@ function doorHorse(board: Board, lesson: Lesson, place: Place, forecast: Forecas
 
 /** By the lessons' times: what was tapped comes too late to change the plan. */
 function restShort({ barn, day }: Board, lesson: Lesson, horse: string): number {
-  const ends = liveBookings(day)
-    .filter((one) => one.place.horse === horse && one.lesson.start < lesson.start)
-    .map((one) => lessonEnd(one.lesson));
+  const ends = lessonsBefore(liveBookings(day), horse, lesson.start).map(lessonEnd);
   const rest = (lesson.start - Math.max(-Infinity, ...ends)) / MINUTE_MS;
   return Math.max(0, Math.ceil(barn.rules.restMinutes - rest));
 }

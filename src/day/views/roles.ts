@@ -6,6 +6,7 @@ import type { Board, Presence } from '../board.ts';
 import { pieceParts } from '../pieces.ts';
 import type { Reason } from '../ops.ts';
 import { liveBookings, outAt, placeRamp } from '../preps.ts';
+import { isCountedOn } from '../presence.ts';
 import { rolesObjection, wantedOf, type RoleName, type RolesChanged } from '../roles.ts';
 import { personName } from './aisle.ts';
 import { openWork } from './coordinator.ts';
@@ -137,5 +138,5 @@ function changeFor(lesson: Lesson, role: Role, id: string): { fact: RolesChanged
 }
 
 function isGone(presence: Presence | undefined): boolean {
-  return presence?.state === 'left' || presence?.state === 'notComing';
+  return presence !== undefined && !isCountedOn(presence);
 }

@@ -7,6 +7,7 @@ import { ownerOf } from '../owners.ts';
 import { pieceParts } from '../pieces.ts';
 import type { OpFact } from '../ops.ts';
 import { openStages } from '../preps.ts';
+import { isCountedOn } from '../presence.ts';
 
 /** More moves than this at once are not said first, if fewer help too: nobody remembers them on the way down the aisle. */
 const EASILY_SAID = 3;
@@ -37,8 +38,8 @@ function isOpen({ barn, day }: Board, piece: string): boolean {
 function isStillOf(board: Board, piece: string, { from, to }: Move): boolean {
   const owner = ownerOf(board.day, piece);
   if (from !== null || owner === null) return owner === from;
-  const state = own(board.day.hands, owner)?.presence.state;
-  return owner !== to && state !== 'here' && state !== 'expected';
+  const presence = own(board.day.hands, owner)?.presence;
+  return owner !== to && !(presence && isCountedOn(presence));
 }
 
 /** The most that helps among those easily said; what only gives out when nothing helps. */
@@ -51,9 +52,7 @@ export function firstToSay(alternatives: readonly Alternative[]): Alternative | 
 /** Somebody who has left, or is not coming, still has open work in their queue: whoever takes it is to be said at once. */
 export function isOrphaned(board: Board): boolean {
   return Object.values(board.day.hands).some(
-    ({ presence, queue }) =>
-      (presence.state === 'left' || presence.state === 'notComing') &&
-      queue.some((piece) => isOpen(board, piece)),
+    ({ presence, queue }) => !isCountedOn(presence) && queue.some((piece) => isOpen(board, piece)),
   );
 }
 

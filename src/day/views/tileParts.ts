@@ -5,7 +5,7 @@ import { AFTER_STAGES, type AfterStage } from '../../barn/stage.ts';
 import { MINUTE_MS } from '../../time/units.ts';
 import type { Board, HelpCall, Prep } from '../board.ts';
 import { openCalls } from '../help.ts';
-import { isFinished, isRidden, liveBookings, outAt } from '../preps.ts';
+import { isFinished, isRidden, lessonsBefore, liveBookings, outAt } from '../preps.ts';
 import { checkOf } from '../rides.ts';
 import { tickedItems } from '../ticks.ts';
 
@@ -67,9 +67,8 @@ export function tileRest(
   now: number,
 ): TileRest | null {
   if (!next) return null;
-  const outs = liveBookings(day)
-    .filter(({ lesson, place }) => place.horse === horse && lesson.start < next.start)
-    .map(({ lesson }) => outAt(day, lesson, now))
+  const outs = lessonsBefore(liveBookings(day), horse, next.start)
+    .map((lesson) => outAt(day, lesson, now))
     .filter((out) => out <= now);
   const out = Math.max(-Infinity, ...outs);
   const until = out + barn.rules.restMinutes * MINUTE_MS;
