@@ -9,7 +9,7 @@ import { openLog } from './log.ts';
 import { openHub, type Hub, type HubOptions } from './main.ts';
 import { announce } from './mdns.ts';
 import { watchOver } from './service/watchdog.ts';
-import { StartError } from './startError.ts';
+import { runCommandLine } from './startError.ts';
 import { givenCertificates, ownCertificates, type Certificates } from './tls/certificates.ts';
 import { closeWhenStopped } from './untilStopped.ts';
 
@@ -19,49 +19,43 @@ const WISHED_NAME = 'aisle-board';
 /** How often is looked whether the certificate must be renewed: addresses change, time passes. */
 const CERTIFY_EVERY_MS = 10 * 60 * 1000;
 
-/** Runs the hub until Ctrl-C or SIGTERM, or says why it cannot. */
+/** Runs the hub until Ctrl-C or SIGTERM. Throws StartError when it cannot. */
 export async function runHub(
   args: readonly string[],
   more: Pick<HubOptions, 'open' | 'limits'> = {},
 ): Promise<void> {
-  try {
-    const asked = readArguments(args);
-    const { port, data, host, names } = asked;
-    const certificates = await certificatesFor(asked);
-    let say = (line: string): void => console.error(line);
-    const hub = await openHub({
-      port,
-      host,
-      names,
-      folder: join(data, 'barn'),
-      showCode: consoleCode({ data, terminal: codeOnTerminal(), log: (line) => say(line) }),
-      log: (line) => say(line),
-      openMetrics: asked.metrics,
-      ...(certificates && { certificates }),
-      ...more,
-    });
-    // Only now: a start that is refused leaves nothing behind.
-    const log = await openLog(data);
-    say = log.line;
-    const goQuiet = isOnlyHere(host) ? async () => {} : beFound(hub, asked, log.line);
-    const stopWatch = watchOver(process.env);
-    closeWhenStopped(async () => {
-      stopWatch();
-      await goQuiet();
-      await hub.close();
-      await log.close();
-    });
-    // Whoever reads this may stop it at once, and it ends as it should.
-    const scheme = certificates ? 'https' : 'http';
-    console.log(
-      greeting(hub.barnName(), `${scheme}://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY),
-    );
-    if (certificates?.shown.print) console.log(trustLines(hub.addresses, certificates.shown.print));
-  } catch (error) {
-    if (!(error instanceof StartError)) throw error;
-    console.error(error.message);
-    process.exitCode = 1;
-  }
+  const asked = readArguments(args);
+  const { port, data, host, names } = asked;
+  const certificates = await certificatesFor(asked);
+  let say = (line: string): void => console.error(line);
+  const hub = await openHub({
+    port,
+    host,
+    names,
+    folder: join(data, 'barn'),
+    showCode: consoleCode({ data, terminal: codeOnTerminal(), log: (line) => say(line) }),
+    log: (line) => say(line),
+    openMetrics: asked.metrics,
+    ...(certificates && { certificates }),
+    ...more,
+  });
+  // Only now: a start that is refused leaves nothing behind.
+  const log = await openLog(data);
+  say = log.line;
+  const goQuiet = isOnlyHere(host) ? async () => {} : beFound(hub, asked, log.line);
+  const stopWatch = watchOver(process.env);
+  closeWhenStopped(async () => {
+    stopWatch();
+    await goQuiet();
+    await hub.close();
+    await log.close();
+  });
+  // Whoever reads this may stop it at once, and it ends as it should.
+  const scheme = certificates ? 'https' : 'http';
+  console.log(
+    greeting(hub.barnName(), `${scheme}://localhost:${hub.port}`, hub.addresses, process.stdout.isTTY),
+  );
+  if (certificates?.shown.print) console.log(trustLines(hub.addresses, certificates.shown.print));
 }
 
 async function certificatesFor({ tls, data, names }: Arguments): Promise<Certificates | null> {
@@ -89,4 +83,4 @@ function beFound(hub: Hub, { names, tls }: Arguments, log: (line: string) => voi
   };
 }
 
-if (import.meta.main) await runHub(process.argv.slice(2));
+if (import.meta.main) await runCommandLine(runHub);
