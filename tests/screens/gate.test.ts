@@ -10,11 +10,13 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { demoBoard } from '../../demo/day.ts';
 import { Demo } from '../../demo/main.ts';
 import { restore } from '../../hub/restore.ts';
-import { enter, firstCoordinator, newCode, PIN } from './gated.ts';
-import { hang, HUB_NAME, launch, tap, TestBarn } from './browser.ts';
+import { enter, firstCoordinator, firstTablet, gatedBarn, newCode, PIN } from './gated.ts';
+import { hang, HUB_NAME, launch, tap } from './browser.ts';
 
 const OTHER_PIN = '905173';
 const DATE = '2026-05-12';
+/** 13:00 of that day in the demo's zone, ms. */
+const MIDDAY = Date.UTC(2026, 4, 12, 19);
 const SOON = { timeout: 10_000 };
 
 let browser: Browser;
@@ -55,10 +57,7 @@ test('whoever begins a barn from the demo is let in and coordinates it; others o
 });
 
 test('paired, unlocked, locked, struck off; and the barn in one file', async () => {
-  const barn = new TestBarn(demoBoard(DATE), Date.UTC(2026, 4, 12, 19));
-  barn.isOpen = false;
-  await barn.start();
-  await expect.poll(() => barn.code).toMatch(/^\d{6}$/);
+  const barn = await gatedBarn(demoBoard(DATE), MIDDAY);
 
   // The first tablet, with the code of the hub's own console.
   const c = await hang(browser, barn.url, null);
@@ -149,14 +148,8 @@ test('paired, unlocked, locked, struck off; and the barn in one file', async () 
 });
 
 test('what was written and not saved is kept while unlocked, and gone once locked', async () => {
-  const barn = new TestBarn(demoBoard(DATE), Date.UTC(2026, 4, 12, 19));
-  barn.isOpen = false;
-  await barn.start();
-  await expect.poll(() => barn.code).toMatch(/^\d{6}$/);
-  const { page, context, errors } = await hang(browser, barn.url, null);
-  await enter(page, barn.code);
-  await firstCoordinator(page);
-  await tap(page.locator('[data-hang="coordinator"]'));
+  const barn = await gatedBarn(demoBoard(DATE), MIDDAY);
+  const { page, context, errors } = await firstTablet(browser, barn);
   await screen(page, 'coordinator').waitFor();
   const openRider = async (): Promise<void> => {
     await tap(page.locator('[data-action="menu"]'));
@@ -187,14 +180,8 @@ test('what was written and not saved is kept while unlocked, and gone once locke
 });
 
 test('what a coordinator tapped while the hub was away, on a tablet locked meanwhile, comes back as a sentence', async () => {
-  const barn = new TestBarn(demoBoard(DATE), Date.UTC(2026, 4, 12, 19));
-  barn.isOpen = false;
-  await barn.start();
-  await expect.poll(() => barn.code).toMatch(/^\d{6}$/);
-  const { page, context, errors } = await hang(browser, barn.url, null);
-  await enter(page, barn.code);
-  await firstCoordinator(page);
-  await tap(page.locator('[data-hang="coordinator"]'));
+  const barn = await gatedBarn(demoBoard(DATE), MIDDAY);
+  const { page, context, errors } = await firstTablet(browser, barn);
   await tap(page.locator('[data-panel="horses"]'));
   await barn.stop();
   await page.locator('[data-band="away"]').waitFor();

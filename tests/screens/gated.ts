@@ -1,12 +1,32 @@
 /** What a person does at the gate's pages. */
-import type { Page } from 'playwright';
-import { tap } from './browser.ts';
+import type { Browser, Page } from 'playwright';
+import { expect } from 'vitest';
+import type { Board } from '#core/day/board.ts';
+import { hang, tap, TestBarn } from './browser.ts';
 
 /** A PIN for tests. */
 export const PIN = '728405';
 
 /** Between two digits, in ms: two of a kind come as slow as fingers are; what bounces is quicker. */
 const BETWEEN_KEYS_MS = 100;
+
+/** A barn with its gate, whose console shows a code. `at`: the hub's time, ms. */
+export async function gatedBarn(first: Board, at: number): Promise<TestBarn> {
+  const barn = new TestBarn(first, at);
+  barn.isOpen = false;
+  await barn.start();
+  await expect.poll(() => barn.code).toMatch(/^\d{6}$/);
+  return barn;
+}
+
+/** The first tablet of such a barn, paired, and hung as the coordinator's by its first one. */
+export async function firstTablet(browser: Browser, barn: TestBarn): ReturnType<typeof hang> {
+  const hung = await hang(browser, barn.url, null);
+  await enter(hung.page, barn.code);
+  await firstCoordinator(hung.page);
+  await tap(hung.page.locator('[data-hang="coordinator"]'));
+  return hung;
+}
 
 /** Types on the big keys; a PIN needs its OK. */
 export async function enter(page: Page, digits: string): Promise<void> {
