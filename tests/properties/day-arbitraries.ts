@@ -150,7 +150,16 @@ export function smallBoard(): Board {
     (b, fact, i) => evolve(b, entry(i + 1, fact)),
     emptyBoard('Test', 'America/Denver'),
   );
-  // The set-up is not what a test undoes.
+  return asFound(board);
+}
+
+/** The small barn after more has happened. */
+export function smallBoardAfter(...facts: readonly Fact[]): Board {
+  return asFound(facts.reduce((board, fact, i) => evolve(board, entry(50 + i, fact)), smallBoard()));
+}
+
+/** The set-up is not what a test undoes. */
+function asFound(board: Board): Board {
   return { ...board, day: { ...board.day, recent: [] } };
 }
 

@@ -2,10 +2,9 @@
 import type { Browser, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import type { Board } from '#core/day/board.ts';
-import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
-import { entry, NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { NOON, smallBoardAfter } from '../properties/day-arbitraries.ts';
 import { hang, hold, launch, tap, TestBarn } from './browser.ts';
 
 let browser: Browser;
@@ -31,8 +30,7 @@ function scene(): Board {
       changes: [{ lesson: 'L1', place: 'p2', role: 'leader', out: null, in: 'ada' }],
     },
   ];
-  const board = facts.reduce((next, fact, i) => evolve(next, entry(50 + i, fact)), smallBoard());
-  return { ...board, day: { ...board.day, recent: [] } };
+  return smallBoardAfter(...facts);
 }
 
 const tile = (page: Page, id: string) => page.locator(`[data-screen="aisle"] [data-horse="${id}"]`);

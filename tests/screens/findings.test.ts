@@ -4,7 +4,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest
 import type { Board } from '#core/day/board.ts';
 import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
-import { entry, horse, NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { entry, horse, NOON, smallBoardAfter } from '../properties/day-arbitraries.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 
 /** Longer than the target asks to be held. */
@@ -29,8 +29,7 @@ function withTwoFree(): Board {
     kind: 'recordSaved',
     saved: { table: 'horses', record },
   }));
-  const board = facts.reduce((next, fact, i) => evolve(next, entry(50 + i, fact)), smallBoard());
-  return { ...board, day: { ...board.day, recent: [] } };
+  return smallBoardAfter(...facts);
 }
 
 const tile = (page: Page, id: string) => page.locator(`[data-screen="aisle"] [data-horse="${id}"]`);

@@ -5,11 +5,10 @@
 import type { Browser, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import type { Board } from '#core/day/board.ts';
-import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
 import * as english from '#core/words/en/help.ts';
 import * as spanish from '#core/words/es/help.ts';
-import { entry, horse, NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { horse, NOON, smallBoardAfter } from '../properties/day-arbitraries.ts';
 import { hang, hold, launch, tap, TestBarn } from './browser.ts';
 
 let browser: Browser;
@@ -43,8 +42,7 @@ function scene(): Board {
       saved: { table: 'staff', record: { id: 'ines', name: 'Ines', role: 'instructor' } },
     },
   ];
-  const board = facts.reduce((next, fact, i) => evolve(next, entry(60 + i, fact)), smallBoard());
-  return { ...board, day: { ...board.day, recent: [] } };
+  return smallBoardAfter(...facts);
 }
 
 /** The words a first-timer looks for, written out here as they stand on the screen. */

@@ -7,12 +7,11 @@ import { rmSync } from 'node:fs';
 import type { Browser, BrowserContext, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import type { Board } from '#core/day/board.ts';
-import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { HOUR_MS } from '#core/time/units.ts';
 import { sayReason } from '#core/words/en/reasons.ts';
-import { entry, horse, NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { horse, NOON, smallBoardAfter } from '../properties/day-arbitraries.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 import { newerBuild } from './builds.ts';
 import { Cable } from './cable.ts';
@@ -54,8 +53,7 @@ function tenHorses(): Board {
     },
     ...NAMES.map((id): Fact => ({ kind: 'stagesFinished', prep: `${id}.1`, stages: ['feet'] })),
   ];
-  const board = facts.reduce((b, fact, i) => evolve(b, entry(50 + i, fact)), smallBoard());
-  return { ...board, day: { ...board.day, recent: [] } };
+  return smallBoardAfter(...facts);
 }
 
 const aisle: TabletPlace = { role: 'aisle', stalls: [] };

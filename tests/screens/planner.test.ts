@@ -7,7 +7,7 @@ import { evolve } from '#core/day/evolve.ts';
 import type { Fact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
-import { entry, NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { entry, NOON, smallBoardAfter } from '../properties/day-arbitraries.ts';
 import { hang, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
 
 const aisle: TabletPlace = { role: 'aisle', stalls: [] };
@@ -24,17 +24,11 @@ beforeAll(async () => {
 afterAll(() => browser.close());
 afterEach(() => barn.clear());
 
-/** The small barn after more has happened. */
-function after(...facts: readonly Fact[]): Board {
-  const board = facts.reduce((b, fact, i) => evolve(b, entry(50 + i, fact)), smallBoard());
-  return { ...board, day: { ...board.day, recent: [] } };
-}
-
 /**
  * Two whole preparations of 23 min each are ada's alone, 42 min before the ramp; cho is here with nothing to do. By hand:
  * alone she needs 46 min and more, so one horse is late by 4 min and more; with a horse each both are ready 19 min early.
  */
-const OVERLOADED = after(
+const OVERLOADED = smallBoardAfter(
   { kind: 'volunteerArrived', volunteer: 'cho' },
   { kind: 'volunteerLeft', volunteer: 'ben' },
   {
@@ -148,7 +142,7 @@ test('“not now” puts a suggestion away', async () => {
 });
 
 test('nothing is suggested while everything is on time', async () => {
-  await open(after({ kind: 'volunteerArrived', volunteer: 'cho' }), NOON - 30 * MINUTE_MS);
+  await open(smallBoardAfter({ kind: 'volunteerArrived', volunteer: 'cho' }), NOON - 30 * MINUTE_MS);
   const { page, context } = await hang(browser, barn.url, coordinator);
   await page.locator('[data-lane="ada"] .group').first().waitFor();
   await new Promise((done) => setTimeout(done, 4000));
@@ -158,7 +152,7 @@ test('nothing is suggested while everything is on time', async () => {
 
 test('nobody else is here: the board says whether anything better exists, and offers nothing', async () => {
   await open(
-    after(
+    smallBoardAfter(
       { kind: 'volunteerLeft', volunteer: 'ben' },
       { kind: 'workMoved', pieces: ['moss.1:feet', 'moss.1:coat', 'moss.1:tack'], to: 'ada', before: null },
       { kind: 'lessonCancelled', lesson: 'L2' },
@@ -221,7 +215,10 @@ test('time for mane and tail is said while the coat is under way, and for each h
   await open(
     evolve(
       evolve(
-        after({ kind: 'volunteerArrived', volunteer: 'cho' }, { kind: 'lessonCancelled', lesson: 'L2' }),
+        smallBoardAfter(
+          { kind: 'volunteerArrived', volunteer: 'cho' },
+          { kind: 'lessonCancelled', lesson: 'L2' },
+        ),
         {
           ...entry(80, { kind: 'stagesFinished', prep: 'fern.1', stages: ['feet'] }),
           by: 'ada',

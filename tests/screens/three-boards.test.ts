@@ -1,13 +1,12 @@
 /** The main job on three real pages over one hub: what one board is told, the others show. */
 import type { Browser, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { evolve } from '#core/day/evolve.ts';
 import type { Volunteer } from '#core/barn/people.ts';
 import type { Board } from '#core/day/board.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import type { Fact } from '#core/day/ops.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
-import { entry, NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { NOON, smallBoardAfter } from '../properties/day-arbitraries.ts';
 import { hang, hold, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
 
 let browser: Browser;
@@ -36,8 +35,7 @@ function boardWithCho(): Board {
     { kind: 'recordSaved', saved: { table: 'volunteers', record: cho } },
     { kind: 'volunteerArrived', volunteer: 'cho' },
   ];
-  const board = facts.reduce((b, fact, i) => evolve(b, entry(50 + i, fact)), smallBoard());
-  return { ...board, day: { ...board.day, recent: [] } };
+  return smallBoardAfter(...facts);
 }
 
 const aisle: TabletPlace = { role: 'aisle', stalls: [] };
