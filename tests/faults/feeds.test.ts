@@ -4,30 +4,19 @@ import { join } from 'node:path';
 import ICAL from 'ical.js';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { FeedMade } from '#core/wire/feeds.ts';
-import { openHub, type Hub } from '../../hub/main.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
-import { tempFolder } from './hubProcess.ts';
+import { openClocked, type ClockedHub } from './security/barn.ts';
 
-let folder: string;
-let remove: () => Promise<void>;
-let hub: Hub;
+let barn: ClockedHub;
 const first = smallBoard();
-const open = (): Promise<Hub> =>
-  openHub({ open: true, port: 0, host: '127.0.0.1', folder, clock: () => NOON, first, log: () => {} });
 
 beforeEach(async () => {
-  const temp = await tempFolder();
-  folder = join(temp.path, 'barn');
-  remove = temp.remove;
-  hub = await open();
+  barn = await openClocked({ open: true, clock: () => NOON, first });
 });
-afterEach(async () => {
-  await hub.close();
-  await remove();
-});
+afterEach(() => barn.close());
 
 const ask = (path: string, method = 'GET', body?: object): Promise<Response> =>
-  fetch(`http://127.0.0.1:${hub.port}${path}`, { method, ...(body && { body: JSON.stringify(body) }) });
+  fetch(`http://127.0.0.1:${barn.hub.port}${path}`, { method, ...(body && { body: JSON.stringify(body) }) });
 const make = async (of: object): Promise<FeedMade> =>
   FeedMade.parse(await (await ask('/feeds/', 'POST', { of, language: 'en' })).json());
 const events = async (path: string): Promise<ICAL.Component[]> => {
@@ -43,10 +32,9 @@ test('lessons without riders’ names; the secret is not in the file; a revoked 
   const text = await (await ask(path)).text();
   for (const { callName } of Object.values(first.barn.riders)) expect(text).not.toContain(callName);
   const secret = path.slice('/calendar/'.length, -'.ics'.length);
-  expect(await readFile(join(folder, 'feeds.json'), 'utf8')).not.toContain(secret);
+  expect(await readFile(join(barn.folder, 'feeds.json'), 'utf8')).not.toContain(secret);
   expect((await ask(`/calendar/${'A'.repeat(43)}.ics`)).status).toBe(404);
-  await hub.close();
-  hub = await open();
+  barn = await barn.again();
   expect((await ask(path)).status).toBe(200);
   expect((await ask(`/feeds/${id}`, 'DELETE')).status).toBe(204);
   expect((await ask(path)).status).toBe(404);
