@@ -7,8 +7,8 @@ import { own } from '../../barn/basics.ts';
 import type { Lesson, Place } from '../../barn/lesson.ts';
 import type { Board } from '../../day/board.ts';
 import { dayFromBook } from '../../day/fromBook.ts';
+import { lessonEnd } from '../../day/preps.ts';
 import { dateAfter } from '../../time/dates.ts';
-import { MINUTE_MS } from '../../time/units.ts';
 import { wallTimeAt } from '../../time/zone.ts';
 import type { FeedEvent } from './write.ts';
 
@@ -106,7 +106,7 @@ function whenAndWhere(lesson: Lesson, date: string, barn: Barn): Omit<FeedEvent,
     // A weekly lesson has one id for all its dates. `.invalid` is nobody's (RFC 2606 §2).
     uid: `${lesson.id}-${date}@aisle-board.invalid`,
     start: lesson.start,
-    end: lesson.start + lesson.minutes * MINUTE_MS,
+    end: lessonEnd(lesson),
     location: own(barn.arenas, lesson.arena ?? '')?.name ?? '',
     category: 'LESSON',
     isCancelled: lesson.cancelled,
