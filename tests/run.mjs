@@ -59,12 +59,16 @@ if (unknown !== undefined) {
 }
 const parts = asked.length > 0 ? asked : PARTS;
 
-await ensureInstalled();
 let passed = 0;
 let failed = 0;
+const env = await madeReady(parts);
+// Browser tests wait more than they work, so the others run beside them and are told before them.
+const isAlone = parts.length === 1;
+const screens = parts.includes('screens') ? runTests('screens', isAlone ? 'shown' : 'gathered') : null;
 if (parts.includes('checks')) await runChecks();
-const projects = parts.filter((part) => part !== 'checks');
-if (projects.length > 0) await runTests(projects);
+// Faults own processes and pure tests take both processors: one after the other.
+for (const name of ['core', 'faults']) if (parts.includes(name)) await runTests(name, 'shown');
+if (screens) console.log((await screens) ?? '');
 finish(passed, failed);
 
 async function runChecks() {
@@ -79,33 +83,21 @@ async function runChecks() {
   }
 }
 
-/** Browser tests wait more than they work, so the others run beside them and are told before them. */
-async function runTests(names) {
-  const env = await madeReady(names);
+/** One of Vitest's projects, counted; resolves to its output where it was gathered. */
+async function runTests(name, how) {
   const folder = mkdtempSync(join(tmpdir(), 'aisle-board-tests-'));
-  const tell = (name, how) => runVitest(name, env, join(folder, name), how);
-  const others = names.filter((name) => name !== 'screens');
-  const screens = names.includes('screens')
-    ? tell('screens', others.length > 0 ? 'gathered' : 'shown')
-    : null;
-  const runs = [];
-  // Faults own processes and pure tests take both processors: one after the other.
-  for (const name of others) runs.push(await tell(name, 'shown'));
-  if (screens) runs.push(await screens);
-  const sources = [];
-  for (const { output, counts, checks } of runs) {
-    if (output) console.log(output);
-    passed += counts.passed;
-    failed += counts.failed;
-    sources.push(...checks);
-  }
+  const { output, counts, checks } = await runVitest(name, folder, how);
   rmSync(folder, { recursive: true, force: true });
-  if (names.includes('core')) failed += tellSources(sources);
+  passed += counts.passed;
+  failed += counts.failed;
+  if (name === 'core') failed += tellSources(checks);
+  return output;
 }
 
 /** What tests need of the computer; the environment to run them in. */
 async function madeReady(names) {
-  if (names.some((name) => name !== 'core')) await ensureBuilt();
+  await ensureInstalled();
+  if (names.some((name) => name === 'faults' || name === 'screens')) await ensureBuilt();
   if (!names.includes('screens')) return process.env;
   const [chromium, certutil] = [findChromium(), findCertutil()];
   // Without either the tests that need it fail by themselves, and say why.
@@ -117,9 +109,9 @@ async function madeReady(names) {
   };
 }
 
-/** Vitest reports to files beside `folder`, so that the counts do not depend on how its console output looks. */
-async function runVitest(name, env, folder, how) {
-  const [report, sources] = [`${folder}-report.json`, `${folder}-sources.json`];
+/** Vitest reports to files in `folder`, so that the counts do not depend on how its console output looks. */
+async function runVitest(name, folder, how) {
+  const [report, sources] = ['report.json', 'sources.json'].map((file) => join(folder, file));
   const { code, output } = await run(
     join(BIN, 'vitest'),
     [

@@ -1,4 +1,4 @@
-/** Test projects: pure tests run side by side; faults and screens own processes and ports, so one or two files at a time. */
+/** Test projects: pure tests run side by side; faults and screens own processes and ports, so two files at a time. */
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -18,7 +18,7 @@ export default defineConfig({
           name: 'faults',
           include: ['tests/faults/**/*.test.ts'],
           environment: 'node',
-          fileParallelism: false,
+          maxWorkers: 2,
           testTimeout: 60_000,
         },
       },
