@@ -9,7 +9,7 @@ export type Strictness = {
 /** What is wrong with the text of what is shown: the topmost sheet, else the page. */
 export function cutText(page: Page, { withDots }: Strictness): Promise<string[]> {
   return page.evaluate((strict) => {
-    const open = [...document.querySelectorAll('dialog[open]')].at(-1);
+    const open = [...document.querySelectorAll('[data-dialog]')].at(-1);
     const root: Element = open ?? document.body;
     // A lane's time line cuts the name of a bar as short as its work, and its hours stand over their ends.
     const skipped = '.track, .scale, .only-spoken, #svelte-announcer, svg, select, canvas, .uplot';

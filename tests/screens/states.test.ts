@@ -48,7 +48,7 @@ afterAll(async () => {
 });
 
 /** How far the page, or the sheet over it, would have to be moved sideways. */
-const SIDEWAYS = `[document.scrollingElement, ...document.querySelectorAll('dialog[open], main')]
+const SIDEWAYS = `[document.scrollingElement, ...document.querySelectorAll('[data-dialog], main')]
   .map((one) => one.scrollWidth - one.clientWidth).filter((px) => px > 1)
   .map((px) => 'sideways by ' + px + ' px')`;
 

@@ -19,7 +19,7 @@ export function crowdedTargets(page: Page): Promise<string[]> {
 export function smallTargets(page: Page): Promise<string[]> {
   return page.evaluate(
     ([mmPerPx, least]) => {
-      const root = document.querySelector('dialog[open]') ?? document.body;
+      const root = document.querySelector('[data-dialog]') ?? document.body;
       return [...root.querySelectorAll('button, a[href], input, select, summary')].flatMap((one) => {
         // A label belongs to its field: a tap on it is one on the field.
         const { left, top, width, height } = (one.closest('label') ?? one).getBoundingClientRect();
@@ -53,7 +53,7 @@ export function smallTargets(page: Page): Promise<string[]> {
 
 /** Pairs of targets nearer to each other than `least`, in CSS px. What opens a whole tile lies behind the others, and places on the drawing of a horse touch as they do on a horse: both are left out. */
 function closeTargets(least: number): string[] {
-  const root = document.querySelector('dialog[open]') ?? document.body;
+  const root = document.querySelector('[data-dialog]') ?? document.body;
   const all = [...root.querySelectorAll<HTMLElement>('button, a[href], select')].filter(
     (one) =>
       one.checkVisibility() &&

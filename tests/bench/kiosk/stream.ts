@@ -1,29 +1,31 @@
-/** Somebody at another tablet, tapping without rest: a steady stream of ops over a real socket. */
+/** Others at their horses, tapping without rest: a steady stream of ops over a real socket. */
 import { WebSocket } from 'ws';
 import type { OpFact } from '#core/day/ops.ts';
 import { PROTOCOL } from '#core/wire/protocol.ts';
 
 const DEVICE = 'bench-stream';
 
-/** Volunteers come and go in turn, `perSecond` ops a second, until it is stopped. Resolves to how many were sent. */
+/** The feet of these preps are checked and that is taken back, in turn, `perSecond` ops a second, until it is stopped. */
 export function stream(
   port: number,
-  volunteers: readonly string[],
+  preps: readonly string[],
   now: () => number,
   perSecond: number,
 ): { stop: () => number } {
   const socket = new WebSocket(`ws://127.0.0.1:${port}/live`);
   let sent = 0;
   let timer: NodeJS.Timeout | undefined;
+  const idOf = (n: number): string => `${DEVICE}-${n}`;
+  const factOf = (n: number): OpFact => {
+    if (n % 2 === 1) return { kind: 'undone', op: idOf(n - 1) };
+    return { kind: 'stagesFinished', prep: preps[(n / 2) % preps.length] ?? '', stages: ['feet'] };
+  };
   socket.on('open', () => {
     const place = { role: 'coordinator' };
     socket.send(JSON.stringify({ say: 'hello', protocol: PROTOCOL, device: DEVICE, place, since: null }));
     timer = setInterval(() => {
-      const volunteer = volunteers[sent % volunteers.length] ?? '';
-      const isHere = Math.floor(sent / volunteers.length) % 2 === 0;
-      const fact: OpFact = { kind: isHere ? 'volunteerArrived' : 'volunteerLeft', volunteer };
+      const op = { id: idOf(sent), device: DEVICE, by: null, tappedAt: now(), fact: factOf(sent) };
       sent += 1;
-      const op = { id: `${DEVICE}-${sent}`, device: DEVICE, by: null, tappedAt: now(), fact };
       socket.send(JSON.stringify({ say: 'taps', ops: [op] }));
     }, 1000 / perSecond);
   });

@@ -1,0 +1,55 @@
+/**
+ * Sheets laid over a screen. What lies beneath is shut off for fingers, keys and screen readers, as under the browser's own
+ * modal dialog, but only once the sheet has been painted: to shut a page off the browser looks at each of its elements anew,
+ * and on a cheap tablet nobody should wait for that to see what was tapped.
+ */
+
+type Layer = { readonly sheet: HTMLElement; readonly opener: Element | null; readonly leave: () => void };
+
+const layers: Layer[] = [];
+/** Who gets the focus back at the next settling. */
+let leaving: Element | null = null;
+let isSettling = false;
+
+/** Lays `sheet` over everything, at the end of the page's body, and gives it the focus; Escape leaves it. Returns how to take it away. */
+export function layOver(sheet: HTMLElement, leave: () => void): () => void {
+  const layer = { sheet, opener: document.activeElement, leave };
+  if (layers.length === 0) document.addEventListener('keydown', escape);
+  document.body.append(sheet);
+  layers.push(layer);
+  (sheet.querySelector<HTMLElement>('[autofocus]') ?? sheet.querySelector('button'))?.focus();
+  settleAfterPaint();
+  return () => {
+    sheet.remove();
+    layers.splice(layers.indexOf(layer), 1);
+    if (layers.length === 0) document.removeEventListener('keydown', escape);
+    leaving = layer.opener;
+    settleAfterPaint();
+  };
+}
+
+/** Wherever the focus is: on a sheet it can get lost, with a control that is gone. */
+function escape(event: KeyboardEvent): void {
+  if (event.key !== 'Escape' || event.defaultPrevented) return;
+  event.preventDefault();
+  layers.at(-1)?.leave();
+}
+
+function settleAfterPaint(): void {
+  if (isSettling) return;
+  isSettling = true;
+  if (document.visibilityState === 'hidden') settle();
+  else requestAnimationFrame(() => setTimeout(settle));
+}
+
+/** Everything beneath the uppermost sheet is shut off, and what is no longer beneath one is not. */
+function settle(): void {
+  isSettling = false;
+  const top = layers.at(-1);
+  const page = document.querySelector<HTMLElement>('[data-page]');
+  for (const { sheet } of layers) sheet.inert = sheet !== top?.sheet;
+  if (page) page.inert = top !== undefined;
+  const isFree = document.activeElement === document.body || document.activeElement === null;
+  if (isFree && leaving instanceof HTMLElement && leaving.isConnected) leaving.focus({ preventScroll: true });
+  leaving = null;
+}
