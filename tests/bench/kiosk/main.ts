@@ -22,7 +22,7 @@ const DEFAULT_SECONDS = 60;
 /** Compiling and caches settle in this time, before the heap is looked at. */
 const SETTLING_MS = 10_000;
 const HEAP_EVERY_MS = 5000;
-const TAPS = 60;
+const TAPS = 200;
 const BETWEEN_TAPS_MS = 600;
 
 type Seen = { clicks: number[]; longTasks: number };
