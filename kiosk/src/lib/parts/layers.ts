@@ -10,10 +10,12 @@ const layers: Layer[] = [];
 /** Who gets the focus back at the next settling. */
 let leaving: Element | null = null;
 let isSettling = false;
+let waiting: readonly (() => void)[] = [];
 
 /** Lays `sheet` over everything, at the end of the page's body, and gives it the focus; Escape leaves it. Returns how to take it away. */
 export function layOver(sheet: HTMLElement, leave: () => void): () => void {
-  const layer = { sheet, opener: document.activeElement, leave };
+  // One sheet after another: whoever opened the first.
+  const layer = { sheet, opener: leaving ?? document.activeElement, leave };
   if (layers.length === 0) document.addEventListener('keydown', escape);
   document.body.append(sheet);
   layers.push(layer);
@@ -26,6 +28,13 @@ export function layOver(sheet: HTMLElement, leave: () => void): () => void {
     leaving = layer.opener;
     settleAfterPaint();
   };
+}
+
+/** Once no sheet lies over the page and it can take the focus again. Returns how to call it off. */
+export function whenUncovered(run: () => void): () => void {
+  waiting = [...waiting, run];
+  settleAfterPaint();
+  return () => (waiting = waiting.filter((one) => one !== run));
 }
 
 /** Wherever the focus is: on a sheet it can get lost, with a control that is gone. */
@@ -52,4 +61,8 @@ function settle(): void {
   const isFree = document.activeElement === document.body || document.activeElement === null;
   if (isFree && leaving instanceof HTMLElement && leaving.isConnected) leaving.focus({ preventScroll: true });
   leaving = null;
+  if (top) return;
+  const due = waiting;
+  waiting = [];
+  for (const run of due) run();
 }
