@@ -3,7 +3,7 @@
  * are the project's own: common practice, no source.
  */
 import { existsSync, statSync } from 'node:fs';
-import { cp, readdir, readFile } from 'node:fs/promises';
+import { cp, readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { withRecords } from '#core/barn/tables.ts';
@@ -12,6 +12,7 @@ import { openDiskStorage } from '../../hub/storage/disk.ts';
 import { keptDay } from '../../hub/storage/keptDay.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
 import { Client, op } from './client.ts';
+import { filesWith } from './filesWith.ts';
 import { HubProcess, tempFolder } from './hubProcess.ts';
 
 const NAME = 'Zebedee Quill';
@@ -42,16 +43,6 @@ beforeAll(async () => {
   await storage.close();
 });
 afterAll(() => remove());
-
-async function filesWith(at: string, text: string): Promise<string[]> {
-  const files = (await readdir(at, { recursive: true, withFileTypes: true })).filter((one) => one.isFile());
-  const found = await Promise.all(
-    files.map(async ({ parentPath, name }) =>
-      (await readFile(join(parentPath, name), 'latin1')).toLowerCase().includes(text) ? [name] : [],
-    ),
-  );
-  return found.flat();
-}
 
 const turn = (): Promise<void> => new Promise((done) => setImmediate(done));
 

@@ -2,7 +2,7 @@
  * A person erased is in no byte of the hub's folder, whatever moment the power goes at, and what was done stays counted.
  * The rules are the project's own: common practice, no source.
  */
-import { cp, mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
+import { cp, mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { withRecords } from '#core/barn/tables.ts';
@@ -15,6 +15,7 @@ import { erasingSteps } from '../../hub/storage/erasing.ts';
 import { dayFrom, keptDay } from '../../hub/storage/keptDay.ts';
 import { forgetOldDays } from '../../hub/storage/retention.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
+import { filesWith } from './filesWith.ts';
 import { tempFolder } from './hubProcess.ts';
 
 const NAME = 'Zebedee Quill';
@@ -83,18 +84,6 @@ beforeEach(async () => {
   await writeFile(join(folder, 'torn-2026.log'), NAME);
 });
 afterEach(() => remove());
-
-/** Files below `at` that have the name or the id in them, in any case. */
-async function filesWith(at: string, ...texts: string[]): Promise<string[]> {
-  const files = (await readdir(at, { recursive: true, withFileTypes: true })).filter((one) => one.isFile());
-  const found = await Promise.all(
-    files.map(async ({ parentPath, name }) => {
-      const bytes = (await readFile(join(parentPath, name), 'latin1')).toLowerCase();
-      return texts.some((text) => bytes.includes(text.toLowerCase())) ? [name] : [];
-    }),
-  );
-  return found.flat();
-}
 
 const erased = async (at: string): Promise<Board> => {
   const running = await openDiskStorage(at, { board, journal: 'j9' }, NOON);
