@@ -35,6 +35,7 @@ import { Gate } from './gate.svelte.ts';
 import { Notices } from './notices.svelte.ts';
 import { PersonHere } from './person.svelte.ts';
 import { Questions, type Considered } from './questions.ts';
+import { Redraw } from './redraw.ts';
 import { Reloader } from './reloader.ts';
 import { Setup } from './setup.svelte.ts';
 import { Suggestions } from './suggestions.svelte.ts';
@@ -44,6 +45,9 @@ import { language, say } from '../words.ts';
 
 /** A search over a busy day takes some seconds on a small hub. */
 const STAND_INS_PATIENCE_MS = 30 * SECOND_MS;
+
+/** What the hub says of the barn all day long; all else is taken in at once, and after what was said before it. */
+const CAN_WAIT: ReadonlySet<FromHub['say']> = new Set(['entries', 'forecast', 'pong']);
 
 /** How often the last board is put by, at most. */
 const KEEP_EVERY_MS = 5 * SECOND_MS;
@@ -71,8 +75,15 @@ export class Session {
   readonly #standInQuestions = new Questions<StandInsAnswer>(STAND_INS_PATIENCE_MS);
   #post: TapPost | null = null;
   #keptAt = 0;
-  /** Heard, and taken before the next paint. */
+  /** Heard, and put on the board at the next redraw. */
   readonly #gathered: Entry[] = [];
+  #newForecast: Forecast | null = null;
+  readonly #redraw = new Redraw(() => this.#takeGathered(), {
+    mono: () => this.clock.mono(),
+    after: browserSurroundings.after,
+    beforePaint,
+    isHidden: () => document.visibilityState === 'hidden',
+  });
   /** Said before it was known how boards change: entries and answers, and what came after them. */
   readonly #held: FromHub[] = [];
   #isReady = $state(false);
@@ -159,6 +170,7 @@ export class Session {
 
   /** The page is hidden: another of this tablet's tabs may send from now on. */
   hidden(): void {
+    this.#redraw.now();
     this.keepBoard();
     this.#post?.stepBack();
   }
@@ -339,7 +351,7 @@ export class Session {
       return;
     }
     // In the order in which the hub said it; only the time does not wait for the board.
-    if (message.say !== 'entries' && message.say !== 'pong') this.#takeGathered();
+    if (!CAN_WAIT.has(message.say)) this.#redraw.now();
     switch (message.say) {
       case 'welcome':
         if (!this.gate.welcomed(message.here ?? null)) return;
@@ -351,7 +363,8 @@ export class Session {
         this.#post?.welcomed();
         break;
       case 'entries':
-        this.#takeBeforePaint(message.entries);
+        this.#gathered.push(...message.entries);
+        this.#redraw.soon();
         break;
       case 'answered':
         this.#takeAnswers(message.answers);
@@ -361,7 +374,8 @@ export class Session {
         this.#takePong(message);
         break;
       case 'forecast':
-        this.board.takeForecast(message.forecast);
+        this.#newForecast = message.forecast;
+        this.#redraw.soon();
         break;
       case 'standIns':
         this.#standInQuestions.answer(message);
@@ -398,17 +412,12 @@ export class Session {
     if (!wasSynced) this.ticker.start();
   }
 
-  /** However many entries come between two paints, the board is drawn once. */
-  #takeBeforePaint(entries: readonly Entry[]): void {
-    if (this.#gathered.length === 0) beforePaint(() => this.#takeGathered());
-    this.#gathered.push(...entries);
-    // A page that was hidden meanwhile paints nothing.
-    if (document.visibilityState === 'hidden') this.#takeGathered();
-  }
-
   #takeGathered(): void {
     const entries = this.#gathered.splice(0);
-    if (entries.length > 0 && !this.board.takeEntries(entries)) this.#askFromNothing();
+    const forecast = this.#newForecast;
+    this.#newForecast = null;
+    if (entries.length > 0 && !this.board.takeEntries(entries)) return this.#askFromNothing();
+    if (forecast) this.board.takeForecast(forecast);
   }
 
   #refused({ code, ops }: Extract<FromHub, { say: 'refused' }>): void {
@@ -497,7 +506,7 @@ export class Session {
 
   #lost(): void {
     this.#held.length = 0;
-    this.#takeGathered();
+    this.#redraw.now();
     this.connection.lost();
     this.gate.lost();
     this.#post?.lost();
