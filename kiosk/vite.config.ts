@@ -24,10 +24,47 @@ const historyAsJson: Plugin = {
       : undefined,
 };
 
+/**
+ * Svelte and Kit can take over a page that a server has drawn. These are drawn in the browser alone, so a board does without
+ * it: 2.4 kB. Throws when a newer version of them asks otherwise whether it is so.
+ */
+const DRAWN_HERE: readonly { readonly file: RegExp; readonly says: string; readonly means: string }[] = [
+  {
+    file: /svelte.src.internal.client.dom.hydration\.js$/,
+    says: 'export let hydrating = false;',
+    means: 'export const hydrating = false;',
+  },
+  { file: /svelte.src.internal.client.dom.hydration\.js$/, says: '\thydrating = value;', means: '' },
+  {
+    file: /kit.src.runtime.client.client\.js$/,
+    says: 'should_hydrate ? hydrate : mount',
+    means: 'mount',
+  },
+  { file: /kit.src.runtime.client.client\.js$/, says: 'await _hydrate(target, data);', means: '' },
+];
+
+const drawnHere: Plugin = {
+  name: 'drawn-here',
+  apply: 'build',
+  transform(code, id) {
+    if (this.environment.name !== 'client') return undefined;
+    const known = DRAWN_HERE.filter(({ file }) => file.test(id));
+    if (known.length === 0) return undefined;
+    for (const { says } of known) if (!code.includes(says)) throw new Error(`${id} no longer says: ${says}`);
+    return { code: known.reduce((text, { says, means }) => text.replace(says, means), code), map: null };
+  },
+};
+
+/** What of Svelte only forms and waiting parts use: no board's first picture has any. None of it does anything by being read. */
+const ONLY_FORMS =
+  /svelte.src.internal.(client.dom.(elements.bindings.(select|input)|blocks.await)|shared.clone)\.js$/;
+
 export default defineConfig({
   plugins: [
     historyAsJson,
+    drawnHere,
     sveltekit({
+      compilerOptions: { runes: true },
       adapter: adapter({ fallback: 'index.html', precompress: true }),
       // The hub is the page's only source; sockets are named for browsers that do not count them under 'self'.
       csp: {
@@ -50,7 +87,10 @@ export default defineConfig({
     rolldownOptions: {
       treeshake: {
         // Says nothing of side effects of its own and has none that anybody needs: left out where nothing uses it.
-        moduleSideEffects: [{ test: /@date-fns\/tz/, sideEffects: false }],
+        moduleSideEffects: [
+          { test: /@date-fns\/tz/, sideEffects: false },
+          { test: ONLY_FORMS, sideEffects: false },
+        ],
         // Making a schema changes nothing: one that no screen parses with is left out, though its types are used.
         manualPureFunctions: ['z'],
       },
@@ -60,19 +100,27 @@ export default defineConfig({
     client: {
       build: {
         rolldownOptions: {
+          // What pages start with may give away more than they are asked for: else a file of their own stands between.
+          preserveEntrySignatures: 'allow-extension',
           output: {
             // Many small files are a tenth larger together and take longer to come: one for what every screen needs, one
             // for what a board shows of the day.
             codeSplitting: {
               groups: [
                 // Apart: Kit hands its settings over before anything that reads them may run.
-                { name: 'start', test: /vite.preload-helper|runtime.client.payload\.js$/, priority: 2 },
+                { name: 'start', test: /vite.preload-helper|runtime.client.payload\.js$/, priority: 4 },
+                { name: 'forms', test: ONLY_FORMS, includeDependenciesRecursively: false, priority: 3 },
                 {
                   name: 'base',
                   test: /routes.\+layout|runtime.client.client\.js$|parts.(Hung|ForecastAge|WordChip|press|format|fit)\./,
+                  priority: 2,
+                },
+                {
+                  name: 'day',
+                  test: /day.views.(aisle|shared)\.ts$|marks.StageMark|parts.aisle.tile\./,
                   priority: 1,
                 },
-                { name: 'day', test: /day.views.aisle\.ts$/ },
+                { name: 'aisle', test: /parts.aisle.AisleScreen/ },
               ],
             },
           },

@@ -6,7 +6,6 @@ import type { Role } from '#core/day/places.ts';
 import { redactBoard } from '#core/day/redact.ts';
 import type { Forecast } from '#core/plan/model.ts';
 import type { FromHub, Welcome } from '#core/wire/messages.ts';
-import { pendingSubjects } from './pending.ts';
 import type * as play from './play.ts';
 
 /** How boards change, once it is there. */
@@ -34,9 +33,9 @@ export class BoardState {
     ...this.#waiting,
   ]);
   readonly #shown = $derived(this.#confirmed && this.#played(this.#confirmed));
-  readonly #pendingSubjects = $derived(pendingSubjects(this.#pending));
+  readonly #pendingSubjects = $derived(this.#play?.pendingSubjects(this.#pending));
 
-  /** How boards change: until it is known, entries must wait, and own taps are only marked. */
+  /** How boards change: until it is known, entries must wait, and own taps are only counted. */
   learn(play: Play): void {
     this.#play = play;
   }
@@ -65,7 +64,7 @@ export class BoardState {
 
   /** Whether something on screen about this prep, horse, person or lesson still waits for the hub. */
   isPending(subject: string): boolean {
-    return this.#pendingSubjects.has(subject);
+    return this.#pendingSubjects?.has(subject) ?? false;
   }
 
   /** Another role sees another board: what is here no longer counts. False: it is the role there was. */

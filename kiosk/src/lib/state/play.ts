@@ -7,7 +7,7 @@ import { evolve } from '#core/day/evolve.ts';
 import type { Board } from '#core/day/board.ts';
 import type { Op, Reason } from '#core/day/ops.ts';
 import { say } from '../words.ts';
-import { asFarAsRead } from './pending.ts';
+import { asFarAsRead, pendingSubjects } from './pending.ts';
 import type { Role } from '#core/day/places.ts';
 import { objectionHere } from '#core/day/mayDo.ts';
 
@@ -23,7 +23,7 @@ export function pretend(board: Board, seq: number, ops: readonly Op[], role: Rol
   }, board);
 }
 
-export { evolve };
+export { evolve, pendingSubjects };
 
 /** In one sentence, what is so and what to do. */
 export function explain(why: Reason, nameOf: (id: string) => string): string {
