@@ -112,7 +112,7 @@ export default defineConfig({
                 { name: 'forms', test: ONLY_FORMS, includeDependenciesRecursively: false, priority: 3 },
                 {
                   name: 'base',
-                  test: /routes.\+layout|runtime.client.client\.js$|parts.(Hung|ForecastAge|WordChip|press|format|fit)\./,
+                  test: /routes.\+layout|runtime.client.client\.js$|parts.(Hung|ForecastAge|WordChip|press|format|fit|layers)\./,
                   priority: 2,
                 },
                 {
