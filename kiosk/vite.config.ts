@@ -99,6 +99,11 @@ export default defineConfig({
   environments: {
     client: {
       build: {
+        modulePreload: {
+          // Named with each page, so that all of it is asked for at once. What is fetched later has little beside itself.
+          resolveDependencies: (file, deps) =>
+            file.includes('/nodes/') ? deps : deps.filter((one) => one.endsWith('.css')),
+        },
         rolldownOptions: {
           // What pages start with may give away more than they are asked for: else a file of their own stands between.
           preserveEntrySignatures: 'allow-extension',

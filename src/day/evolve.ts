@@ -23,16 +23,16 @@ import {
 } from './steps.ts';
 import { endIsolation, farrierCame, isolate, readWeather, scoreCondition } from './care.ts';
 import { planPlaces } from './planPlaces.ts';
-import { readFinding, seeFinding, settle } from './findings.ts';
-import { askHelp, sayToCall } from './help.ts';
+import { readFinding, seeFinding, settle } from './findingSteps.ts';
+import { askHelp, sayToCall } from './helpSteps.ts';
 import { cancelLessons, movedTo, moveLessons } from './lessons.ts';
-import { checkPlaces, ridersTapped } from './rides.ts';
+import { checkPlaces, ridersTapped } from './rideSteps.ts';
 import { changeRoles } from './roles.ts';
 import { takeStandIns } from './standIns.ts';
 import { importRecords } from './importRecords.ts';
 import { takePlan } from './takePlan.ts';
 import { withDayWorked } from './worked.ts';
-import { tickItems } from './ticks.ts';
+import { tickItems } from './tickSteps.ts';
 import { remember, takeBack } from './undo.ts';
 import { finish, finishOnPaper, keepNote, moveWork, start, stepOff } from './work.ts';
 

@@ -3,7 +3,7 @@ import { own, put } from '../barn/basics.ts';
 import type { Hold } from '../barn/horse.ts';
 import type { Lesson } from '../barn/lesson.ts';
 import type { Board, Day, Hands, Prep, Presence } from './board.ts';
-import { regroup } from './preps.ts';
+import { regroup } from './regroup.ts';
 import type { Entry } from './ops.ts';
 
 /** What of an entry a fact needs to know besides itself. */

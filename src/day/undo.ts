@@ -11,9 +11,9 @@ import type { Fact } from './ops.ts';
 import { ownersIn } from './owners.ts';
 import { isFinished } from './preps.ts';
 import { regrouped, withDay, withHolds, withPrep, type Stamp } from './steps.ts';
-import { dropCall } from './help.ts';
-import { dropRideMarks } from './rides.ts';
-import { dropTicks } from './ticks.ts';
+import { dropCall } from './helpSteps.ts';
+import { dropRideMarks } from './rideSteps.ts';
+import { dropTicks } from './tickSteps.ts';
 import { requeue } from './work.ts';
 
 /** The next board with a note of how to take this fact back, where a fact can be taken back. */

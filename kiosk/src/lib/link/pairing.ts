@@ -1,7 +1,5 @@
 /** How a page asks the hub to let its tablet in; the hub answers with a cookie that no page can read. */
-import { CODE_DIGITS } from '#core/wire/locking.ts';
 import { SECOND_MS } from '#core/time/units.ts';
-import type { RandomBytes } from './ids.ts';
 
 /** `wait`: too many wrong codes. `noHub`: it did not answer, or cannot write. */
 export type PairOutcome =
@@ -30,22 +28,6 @@ export async function pairWith(code: string | null): Promise<PairOutcome> {
 /** Whether this browser may be the hub's own. */
 export function isAtHub(): boolean {
   return ['localhost', '127.0.0.1', '[::1]'].includes(location.hostname);
-}
-
-/** Largest multiple of ten that a byte can be below, so that every digit comes as often. */
-const FAIR_BELOW = 250;
-
-/** A pairing code of this page's own making, for the barn it begins. */
-export function newCode(
-  random: RandomBytes = (count) => crypto.getRandomValues(new Uint8Array(count)),
-): string {
-  let code = '';
-  while (code.length < CODE_DIGITS) {
-    for (const byte of random(CODE_DIGITS)) {
-      if (byte < FAIR_BELOW && code.length < CODE_DIGITS) code += String(byte % 10);
-    }
-  }
-  return code;
 }
 
 /** The code in the address, as a QR code brings it; null: none. It is taken out, so that it is not kept in the history. */

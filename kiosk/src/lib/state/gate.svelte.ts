@@ -3,7 +3,7 @@ import type { GateAnswer, GateOutcome, Here, KnownTablet, Wish } from '#core/wir
 import { UNTOUCHED_MS } from '#core/wire/locking.ts';
 import type { FromTablet } from '#core/wire/messages.ts';
 import { SECOND_MS } from '#core/time/units.ts';
-import { newCode } from '../link/pairing.ts';
+import { newCode } from '../link/ownCode.ts';
 import { Questions } from './questions.ts';
 
 /** That somebody touches the glass is told the hub no more often. */

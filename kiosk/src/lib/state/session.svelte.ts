@@ -24,7 +24,7 @@ import {
 import { HubClock, type PongTimes } from '../link/clock.ts';
 import { newId } from '../link/ids.ts';
 import type { Answers } from '../link/neighbours.ts';
-import { pairWith, type PairOutcome } from '../link/pairing.ts';
+import type { PairOutcome } from '../link/pairing.ts';
 import { HubSocket } from '../link/socket.ts';
 import { TapPost } from '../link/tapPost.ts';
 import type { Remembered } from '../link/store.ts';
@@ -187,7 +187,10 @@ export class Session {
 
   /** Asks the hub to let this tablet in. */
   async pair(code: string | null): Promise<PairOutcome> {
-    const outcome = await pairWith(code);
+    const outcome = await import('../link/pairing.ts').then(
+      ({ pairWith }) => pairWith(code),
+      () => ({ is: 'noHub' }) as const,
+    );
     if (outcome.is === 'paired') this.#socket.again();
     return outcome;
   }

@@ -30,6 +30,11 @@ export class Setup {
     return this.#place;
   }
 
+  /** A coordinator's tablet lies in a hand: it is zoomed and marked as any page, and has its own screen saver. */
+  get hangs(): boolean {
+    return this.#place?.role === 'aisle' || this.#place?.role === 'door';
+  }
+
   get order(): TileOrder {
     return this.#order;
   }

@@ -11,21 +11,15 @@ import type { Session } from './session.svelte.ts';
 
 export class Wall {
   readonly #session: Session;
-  #touchedAt: number;
-  #shiftedAt: number;
+  /** Both by the page's clock, ms: at first since the page began, before this was there. */
+  #touchedAt = 0;
+  #shiftedAt = 0;
   #step = 0;
   #isDark = $state(false);
   #shift = $state.raw(shiftAt(0));
 
   constructor(session: Session) {
     this.#session = session;
-    this.#touchedAt = this.#shiftedAt = session.clock.mono();
-  }
-
-  /** A coordinator's tablet lies in a hand: it is zoomed and marked as any page, and has its own screen saver. */
-  get hangs(): boolean {
-    const role = this.#session.setup.place?.role;
-    return role === 'aisle' || role === 'door';
   }
 
   get isDark(): boolean {
@@ -46,8 +40,9 @@ export class Wall {
   tick(): void {
     const now = this.#session.clock.mono();
     const untouched = now - this.#touchedAt;
-    this.#isDark = this.hangs && untouched >= DARK_AFTER_MS && this.#mayBeDark();
-    if (!this.hangs || untouched < STILL_AFTER_TOUCH_MS || now - this.#shiftedAt < SHIFT_EVERY_MS) return;
+    const { hangs } = this.#session.setup;
+    this.#isDark = hangs && untouched >= DARK_AFTER_MS && this.#mayBeDark();
+    if (!hangs || untouched < STILL_AFTER_TOUCH_MS || now - this.#shiftedAt < SHIFT_EVERY_MS) return;
     this.#shiftedAt = now;
     this.#step += 1;
     this.#shift = shiftAt(this.#step);
