@@ -89,6 +89,7 @@ async function measure(seconds: number) {
       jsLaterGzKb: rounded(jsLaterGzKb, 1),
       firstTileMs: Math.round(firstTileMs ?? NaN),
       taps: clicks.length,
+      tapToPaintP50Ms: Math.round(quantile(clicks, 0.5)),
       tapToPaintP98Ms: Math.round(quantile(clicks, 0.98)),
       longTasksOver50: longTasks,
       longTasksSeconds,

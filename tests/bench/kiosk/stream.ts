@@ -5,7 +5,7 @@ import { PROTOCOL } from '#core/wire/protocol.ts';
 
 const DEVICE = 'bench-stream';
 
-/** The feet of these preps are checked and that is taken back, in turn, `perSecond` ops a second, until it is stopped. */
+/** The feet of each of these preps are checked, then that is taken back one by one, `perSecond` ops a second, until it is stopped. */
 export function stream(
   port: number,
   preps: readonly string[],
@@ -17,8 +17,9 @@ export function stream(
   let timer: NodeJS.Timeout | undefined;
   const idOf = (n: number): string => `${DEVICE}-${n}`;
   const factOf = (n: number): OpFact => {
-    if (n % 2 === 1) return { kind: 'undone', op: idOf(n - 1) };
-    return { kind: 'stagesFinished', prep: preps[(n / 2) % preps.length] ?? '', stages: ['feet'] };
+    const isBack = Math.floor(n / preps.length) % 2 === 1;
+    if (isBack) return { kind: 'undone', op: idOf(n - preps.length) };
+    return { kind: 'stagesFinished', prep: preps[n % preps.length] ?? '', stages: ['feet'] };
   };
   socket.on('open', () => {
     const place = { role: 'coordinator' };
