@@ -5,13 +5,15 @@
  *   npm run pictures -- all        every screen and sheet, by day and by night, both ways up, in both languages, into
  *                                  demo/pictures/all (kept out of git); and as an eye sees the glance screens from 8 m
  *   npm run pictures -- all door   only those whose name begins so
+ *   npm run pictures -- keep       the small ones that tests hold screens against
  */
-import { mkdirSync, rmSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright';
 import { capitalMm } from '#core/sight/angle.ts';
 import { launch, LANDSCAPE, PORTRAIT } from './browser.ts';
+import { Darkroom, everyWay, fileName, KEPT, LOOKED_AT_IN } from './kept.ts';
 import {
   AISLE_STATES,
   DESK_STATES,
@@ -25,6 +27,9 @@ import {
 } from './seen.ts';
 
 const FOLDER = fileURLToPath(new URL('../../demo/pictures', import.meta.url));
+const ALL = join(FOLDER, 'all');
+
+type Take = (taken: Buffer, set: string, seen: Seen) => Promise<void>;
 
 /** The first forecast has come by then, and what is fetched after the first picture. */
 const SETTLED_MS = 2500;
@@ -35,9 +40,6 @@ const FAR_METRES = 8;
 /** What a tablet takes for granted before it is measured, in mm a CSS pixel. */
 const USUAL_MM_PER_PX = 0.18;
 
-/** A page that was turned or darkened has been drawn anew by then. */
-const TURNED_MS = 400;
-
 /** Screens that are read from afar, too. */
 const GLANCED_AT = ['aisle', 'aisle troubled', 'door', 'door troubled'];
 
@@ -45,7 +47,7 @@ const VIEWPORTS = [LANDSCAPE, PORTRAIT];
 const barns = new SeenBarns();
 const browser = await launch();
 const [what = '', begins = ''] = process.argv.slice(2);
-await (what === 'all' ? all() : forReadme());
+await (what === 'all' ? all() : what === 'keep' ? keep() : forReadme());
 await browser.close();
 await barns.clear();
 
@@ -67,34 +69,41 @@ async function forReadme(): Promise<void> {
 }
 
 async function all(): Promise<void> {
-  const folder = join(FOLDER, 'all');
-  if (begins === '') rmSync(folder, { recursive: true, force: true });
-  const states = [...AISLE_STATES, ...DOOR_STATES, ...DESK_STATES, ...OTHER_STATES].filter(({ name }) =>
-    name.startsWith(begins),
+  if (begins === '') rmSync(ALL, { recursive: true, force: true });
+  const states = [...AISLE_STATES, ...DOOR_STATES, ...DESK_STATES, ...OTHER_STATES];
+  await each(
+    states.filter(({ name }) => name.startsWith(begins)),
+    intoFolder,
   );
-  const left = states.flatMap((seen) => ['en', 'es'].map((language) => ({ seen, language })));
+}
+
+async function keep(): Promise<void> {
+  const darkroom = new Darkroom(browser);
+  await each(KEPT, (taken, set, seen) => darkroom.keep(taken, set, seen));
+}
+
+async function each(states: readonly Seen[], take: Take): Promise<void> {
+  const left = states.flatMap((seen) => LOOKED_AT_IN.map((language) => ({ seen, language })));
   const worker = async (): Promise<void> => {
-    for (let next = left.shift(); next; next = left.shift()) await everyWay(folder, next.seen, next.language);
+    for (let next = left.shift(); next; next = left.shift())
+      await takeEveryWay(next.seen, next.language, take);
   };
   await Promise.all([worker(), worker()]);
 }
 
 /** One state in one language, both ways up, by day and by night. */
-async function everyWay(folder: string, seen: Seen, language: string): Promise<void> {
-  await picture(seen, LANDSCAPE, { theme: 'day', language }, async (page) => {
-    for (const viewport of VIEWPORTS) {
-      await page.setViewportSize(viewport);
-      for (const theme of ['day', 'night'] as const) {
-        await page.evaluate((one) => (document.documentElement.dataset['theme'] = one), theme);
-        await page.waitForTimeout(TURNED_MS);
-        const into = join(folder, `${language}-${theme}-${viewport.width}x${viewport.height}`);
-        mkdirSync(into, { recursive: true });
-        const path = join(into, `${seen.name.replaceAll(/\W+/g, '-')}.png`);
-        const taken = await page.screenshot({ path });
-        if (GLANCED_AT.includes(seen.name)) await asSeenFromAfar(taken, path);
-      }
-    }
-  });
+async function takeEveryWay(seen: Seen, language: string, take: Take): Promise<void> {
+  await picture(seen, LANDSCAPE, { theme: 'day', language }, (page) =>
+    everyWay(page, language, async (set) => take(await page.screenshot(), set, seen)),
+  );
+}
+
+async function intoFolder(taken: Buffer, set: string, seen: Seen): Promise<void> {
+  const into = join(ALL, set);
+  mkdirSync(into, { recursive: true });
+  const path = join(into, `${fileName(seen)}.png`);
+  writeFileSync(path, taken);
+  if (GLANCED_AT.includes(seen.name)) await asSeenFromAfar(taken, path);
 }
 
 async function picture(
