@@ -25,6 +25,9 @@ const HOUR_S = 3600;
 const WARMING = 0.25;
 const SAMPLES = 60;
 
+/** Twice a second. */
+const AWAY_TRIES = 40;
+
 export async function main(args: string[]): Promise<number> {
   const { values } = parseArgs({
     args,
@@ -96,9 +99,20 @@ async function soak(hours: number, speed: number, tablets: number) {
 
 const mb = (point: Point | undefined): number => Math.round((point?.kb ?? 0) / 100) / 10;
 
+/** Between two afternoons the demo's hub is away for a moment. */
 async function residentKb(port: number): Promise<number> {
-  const text = await (await fetch(`http://127.0.0.1:${port}/metrics`)).text();
+  const text = await metrics(port, AWAY_TRIES);
   return Number(/^process_resident_memory_bytes (\S+)/m.exec(text)?.[1]) / 1000;
+}
+
+async function metrics(port: number, tries: number): Promise<string> {
+  try {
+    return await (await fetch(`http://127.0.0.1:${port}/metrics`)).text();
+  } catch (error) {
+    if (tries <= 1) throw error;
+    await new Promise((done) => setTimeout(done, 500));
+    return metrics(port, tries - 1);
+  }
 }
 
 /** A tablet that listens, and comes back when the demo begins its afternoon anew. */
