@@ -198,6 +198,8 @@ export class Session {
   /** Nobody here is the coordinator any more. What is shown from now on is what an aisle tablet may know. */
   lock(): void {
     const { here } = this.gate;
+    // What was said to a coordinator goes onto a coordinator's board, before less of it is shown.
+    this.#redraw.now();
     if (here?.by) this.#standAs(here.home, restingPlace(here.home));
     this.gate.lock();
   }
@@ -215,6 +217,7 @@ export class Session {
       return outcome?.is === 'done';
     }
     if (place.role !== this.setup.place?.role) this.#shelf.forget('last');
+    this.#redraw.now();
     this.board.setRole(place.role);
     this.suggestions.forget();
     this.setup.setPlace(place);
@@ -492,6 +495,8 @@ export class Session {
   }
 
   #askFromNothing(): void {
+    this.#gathered.length = 0;
+    this.#newForecast = null;
     this.board.forget();
     this.#socket.again();
   }
