@@ -55,6 +55,27 @@ const drawnHere: Plugin = {
   },
 };
 
+/**
+ * The pages of boards that hang. All that such a page is made of is named beside it and asked for at once; of any other page a
+ * board would have to fetch the list before its own first picture: 1 kB.
+ */
+const hanging = new Set<string>();
+
+const notesHanging: Plugin = {
+  name: 'notes-hanging',
+  generateBundle: {
+    order: 'pre',
+    handler(_, bundle) {
+      for (const file of Object.values(bundle)) {
+        const isPage = file.type === 'chunk' && file.moduleIds.some((id) => HANGING.test(id));
+        if (isPage) hanging.add(file.fileName);
+      }
+    },
+  },
+};
+
+const HANGING = /routes.(aisle|door).\+page\.svelte$/;
+
 /** What of Svelte only forms and waiting parts use: no board's first picture has any. None of it does anything by being read. */
 const ONLY_FORMS =
   /svelte.src.internal.(client.dom.(elements.bindings.(select|input)|blocks.await)|shared.clone)\.js$/;
@@ -63,6 +84,7 @@ export default defineConfig({
   plugins: [
     historyAsJson,
     drawnHere,
+    notesHanging,
     sveltekit({
       compilerOptions: { runes: true },
       adapter: adapter({ fallback: 'index.html', precompress: true }),
@@ -100,9 +122,8 @@ export default defineConfig({
     client: {
       build: {
         modulePreload: {
-          // Named with each page, so that all of it is asked for at once. What is fetched later has little beside itself.
           resolveDependencies: (file, deps) =>
-            file.includes('/nodes/') ? deps : deps.filter((one) => one.endsWith('.css')),
+            hanging.has(file) ? deps : deps.filter((one) => one.endsWith('.css')),
         },
         rolldownOptions: {
           // What pages start with may give away more than they are asked for: else a file of their own stands between.
