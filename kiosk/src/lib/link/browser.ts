@@ -1,10 +1,6 @@
 /** The browser behind the link: its sockets, clocks and timers, its database and what its tabs share. */
 import type { Clocks } from './clock.ts';
 import { heard } from './heard.ts';
-import { newId } from './ids.ts';
-import { leaseLead, lockLead, loneLead, type Lead } from './lead.ts';
-import { openLeaseDb } from './leaseDb.ts';
-import { openOutboxDb } from './outboxDb.ts';
 import type { Surroundings } from './socket.ts';
 import type { TapPostParts } from './tapPost.ts';
 
@@ -41,21 +37,30 @@ export function beforePaint(run: () => void): void {
   else requestAnimationFrame(run);
 }
 
-/** Where this browser keeps taps, and how its tabs agree on who sends them. */
-export async function browserPostParts(): Promise<TapPostParts> {
-  const channel = 'BroadcastChannel' in window ? new BroadcastChannel('aisle-board.outbox') : null;
-  const [store, lead] = await Promise.all([openOutboxDb().catch(() => null), browserLead()]);
-  return { store, lead, channel };
+export function browserPostParts(): TapPostParts {
+  return {
+    keeping: async () => (await import('./keeping.ts')).openKeeping(),
+    channel: 'BroadcastChannel' in window ? new BroadcastChannel('aisle-board.outbox') : null,
+  };
 }
 
-async function browserLead(): Promise<Lead> {
-  if ('locks' in navigator) return lockLead(navigator.locks);
+/** Whether the outbox holds taps of an earlier visit or of another tab: asked without the program that opens it. Never rejects. */
+export async function keepsTaps(): Promise<boolean> {
+  const answered = <T>(asked: IDBRequest<T>): Promise<T> =>
+    new Promise((done, fail) => {
+      asked.onsuccess = () => done(asked.result);
+      asked.onerror = () => fail(new Error('no answer'));
+    });
   try {
-    const store = await openLeaseDb();
-    const { after } = browserSurroundings;
-    return leaseLead({ store, tab: newId(), after, wall: browserClocks.wall });
+    const open = indexedDB.open('aisle-board');
+    // There was none: making one is left to whoever keeps taps.
+    open.onupgradeneeded = () => open.transaction?.abort();
+    const db = await answered(open);
+    const counted = answered(db.transaction('taps').objectStore('taps').count());
+    db.close();
+    return (await counted) > 0;
   } catch {
-    return loneLead;
+    return false;
   }
 }
 

@@ -94,6 +94,3 @@ export function lockLead(locks: LockManager): Lead {
     stepBack: () => release(),
   };
 }
-
-/** For a browser that lets tabs neither agree nor talk. */
-export const loneLead: Lead = { start: (onChange) => onChange(true), stepBack: () => {} };

@@ -4,14 +4,20 @@
  */
 import type { Op } from '#core/day/ops.ts';
 import type { FromTablet } from '#core/wire/messages.ts';
-import { loneLead, type Lead } from './lead.ts';
+import type { Lead } from './lead.ts';
 import { neighboursOver, type Answers, type Channel, type Neighbours } from './neighbours.ts';
 import { memoryStore, Outbox, type OutboxStore } from './outbox.ts';
 
-export type TapPostParts = {
+export type Keeping = {
   /** Null: this browser keeps nothing. */
   readonly store: OutboxStore | null;
-  readonly lead: Lead;
+  /** Null: tabs of this browser cannot agree. */
+  readonly lead: Lead | null;
+};
+
+export type TapPostParts = {
+  /** Asked for when it is first needed; rejects while its program cannot be fetched. */
+  readonly keeping: () => Promise<Keeping>;
   /** Null: tabs of this browser cannot talk; then each sends for itself. */
   readonly channel: Channel | null;
 };
@@ -23,22 +29,37 @@ export type TapPostEvents = {
   readonly answeredElsewhere: (answers: Answers) => void;
 };
 
+/** For a browser that lets tabs neither agree nor talk. */
+const loneLead: Lead = { start: (onChange) => onChange(true), stepBack: () => {} };
+
 export class TapPost {
+  readonly #parts: TapPostParts;
   readonly #on: TapPostEvents;
   readonly #outbox: Outbox;
   readonly #neighbours: Neighbours | null;
-  readonly #lead: Lead;
-  readonly #keeps: boolean;
+  readonly #memory = memoryStore();
+  #keeping: Promise<Keeping> | null = null;
+  #opening: Promise<void> | null = null;
+  #lead = loneLead;
+  #keeps = true;
+  #isOpen = false;
   #leads = false;
   /** Counts the changes of lead. */
   #turn = 0;
   #isLive = false;
   #isHeld = false;
 
-  constructor({ store, lead, channel }: TapPostParts, on: TapPostEvents) {
+  constructor(parts: TapPostParts, on: TapPostEvents) {
+    const { channel } = parts;
+    this.#parts = parts;
     this.#on = on;
-    this.#keeps = store !== null;
-    this.#outbox = new Outbox(store ?? memoryStore(), () => this.#changed());
+    // A tap made before the store is there waits for it, and so do those after it.
+    const store: OutboxStore = {
+      all: async () => (await this.#store()).all(),
+      add: async (op) => (await this.#store()).add(op),
+      remove: async (ids) => (await this.#store()).remove(ids),
+    };
+    this.#outbox = new Outbox(store, () => this.#changed());
     this.#neighbours =
       channel &&
       neighboursOver(channel, {
@@ -48,13 +69,22 @@ export class TapPost {
           this.#outbox.answeredElsewhere(answers.map(({ id }) => id));
         },
       });
-    this.#lead = channel ? lead : loneLead;
   }
 
-  /** Resolves once the taps of an earlier visit are back. */
-  async open(): Promise<void> {
-    await this.#readStore();
-    this.#lead.start((leads) => void this.#leadChanged(leads));
+  /** Resolves once the taps of an earlier visit are back. Rejects when their store cannot be fetched now: to be tried again. */
+  open(): Promise<void> {
+    this.#opening ??= this.#open().catch((why: unknown) => {
+      this.#opening = null;
+      // Nobody else is known of, and what is tapped here is sent all the same.
+      void this.#leadChanged(true);
+      throw why;
+    });
+    return this.#opening;
+  }
+
+  /** Whether `ops` has what an earlier visit left. */
+  get isOpen(): boolean {
+    return this.#isOpen;
   }
 
   /** Unanswered taps of all tabs, in order. */
@@ -116,6 +146,30 @@ export class TapPost {
   /** The page is hidden. */
   stepBack(): void {
     this.#lead.stepBack();
+  }
+
+  async #open(): Promise<void> {
+    const { lead } = await this.#kept();
+    await this.#readStore();
+    this.#isOpen = true;
+    this.#on.changed();
+    this.#leads = false;
+    this.#lead = (this.#parts.channel && lead) ?? loneLead;
+    this.#lead.start((leads) => void this.#leadChanged(leads));
+  }
+
+  #kept(): Promise<Keeping> {
+    this.#keeping ??= this.#parts.keeping().catch((why: unknown) => {
+      this.#keeping = null;
+      throw why;
+    });
+    return this.#keeping;
+  }
+
+  async #store(): Promise<OutboxStore> {
+    const { store } = await this.#kept();
+    this.#keeps = store !== null;
+    return store ?? this.#memory;
   }
 
   async #leadChanged(leads: boolean): Promise<void> {

@@ -91,9 +91,10 @@ export class BoardState {
     };
   }
 
-  setWaiting(ops: readonly Op[]): void {
+  /** `isAll`: with those of an earlier visit. */
+  setWaiting(ops: readonly Op[], isAll = true): void {
     this.#open = ops;
-    if (this.#landed.size === 0) return;
+    if (!isAll || this.#landed.size === 0) return;
     this.#landed = new Set(ops.flatMap(({ id }) => (this.#landed.has(id) ? id : [])));
   }
 

@@ -18,6 +18,7 @@ import {
   browserClocks,
   browserPostParts,
   browserSurroundings,
+  keepsTaps,
   loadAnew,
   opensWithoutHub,
 } from '../link/browser.ts';
@@ -73,7 +74,7 @@ export class Session {
   readonly #reloader: Reloader;
   readonly #questions = new Questions<Considered>();
   readonly #standInQuestions = new Questions<StandInsAnswer>(STAND_INS_PATIENCE_MS);
-  #post: TapPost | null = null;
+  readonly #post: TapPost;
   #keptAt = 0;
   /** Heard, and put on the board at the next redraw. */
   readonly #gathered: Entry[] = [];
@@ -86,7 +87,6 @@ export class Session {
   });
   /** Said before it was known how boards change: entries and answers, and what came after them. */
   readonly #held: FromHub[] = [];
-  #isReady = $state(false);
 
   constructor(shelf: Remembered) {
     this.#shelf = shelf;
@@ -100,7 +100,7 @@ export class Session {
     shelf.set('device', this.#device);
     this.#reloader = new Reloader({
       own: version,
-      isSafe: () => this.#post?.isSafe ?? false,
+      isSafe: () => this.#post.isSafe,
       reload: () => loadAnew(null),
       shelf: sessionStorage,
       wall: browserClocks.wall,
@@ -112,27 +112,25 @@ export class Session {
       unreadable: () => this.#unreadable(),
       lost: () => this.#lost(),
     });
-    this.#bringBackLastBoard();
-  }
-
-  /** Starts once the taps of an earlier visit are back; a tablet without a place waits for one. */
-  async start(): Promise<void> {
-    this.ticker.start();
-    const post = new TapPost(await browserPostParts(), {
+    this.#post = new TapPost(browserPostParts(), {
       send: (message) => this.#socket.send(message),
       changed: () => this.#postChanged(),
       answeredElsewhere: (answers) => this.#takeAnswers(answers),
     });
-    this.#post = post;
-    await post.open();
-    this.#isReady = true;
+    this.#bringBackLastBoard();
+  }
+
+  /** Taps of an earlier visit are back before the hub is asked: it says which of them its board has. With none it is asked at once. */
+  async start(): Promise<void> {
+    this.ticker.start();
     void stayAwake();
+    if (await keepsTaps()) await this.openPost().catch(() => {});
     this.#socket.start();
   }
 
-  /** Taps can be taken: what an earlier visit left is back. */
-  get isReady(): boolean {
-    return this.#isReady;
+  /** Opens where taps are kept, after the first picture. Rejects when it cannot be fetched now; taps are taken before it, too. */
+  openPost(): Promise<void> {
+    return this.#post.open();
   }
 
   /** Whether the board would open here while the hub is away. */
@@ -152,7 +150,7 @@ export class Session {
 
   /** Whether the page may be loaded anew without losing a tap. */
   get isSafeToReload(): boolean {
-    return this.#post?.isSafe ?? true;
+    return this.#post.isSafe;
   }
 
   stop(): void {
@@ -172,7 +170,7 @@ export class Session {
   hidden(): void {
     this.#redraw.now();
     this.keepBoard();
-    this.#post?.stepBack();
+    this.#post.stepBack();
   }
 
   /** The page would be gone if it were closed now: the hub is away and nothing here could open it again. */
@@ -228,15 +226,14 @@ export class Session {
   /** Another language, for which the page is loaded anew: at once where no tap is lost by it, else when somebody does. */
   async speak(code: string): Promise<void> {
     this.setup.setLanguage(code);
-    const isSafe = this.#post?.isSafe ?? true;
-    if (!isSafe || !(await loadAnew(null))) this.notices.say('language', say.MENU.languageLater);
+    if (!this.#post.isSafe || !(await loadAnew(null))) this.notices.say('language', say.MENU.languageLater);
   }
 
   /** Sends one tap; it shows at once and is kept until the hub answers. Returns its id. */
   tap(fact: OpFact, by: string | null = null): string {
     const id = newId();
     const tappedAt = Math.round(this.clock.barnNow());
-    this.#post?.add({ id, device: this.#device, by, tappedAt, fact });
+    this.#post.add({ id, device: this.#device, by, tappedAt, fact });
     return id;
   }
 
@@ -333,7 +330,7 @@ export class Session {
       // Before it hangs anywhere a tablet listens as an aisle tablet, which may do least.
       place: this.setup.place ?? { role: 'aisle', stalls: [] },
       since: confirmed && { journal: confirmed.journal, seq: confirmed.seq },
-      open: (this.#post?.ops ?? []).slice(0, MOST_OPEN).map(({ id }) => id),
+      open: this.#post.ops.slice(0, MOST_OPEN).map(({ id }) => id),
     };
   }
 
@@ -366,7 +363,7 @@ export class Session {
         this.clock.takeBarnClock(message.clock);
         this.connection.welcomed(message.demo, message.addresses);
         this.#reloader.hubServes(message.build);
-        this.#post?.welcomed();
+        this.#post.welcomed();
         break;
       case 'entries':
         this.#gathered.push(...message.entries);
@@ -374,7 +371,7 @@ export class Session {
         break;
       case 'answered':
         this.#takeAnswers(message.answers);
-        this.#post?.answered(message.answers);
+        this.#post.answered(message.answers);
         break;
       case 'pong':
         this.#takePong(message);
@@ -428,7 +425,7 @@ export class Session {
 
   #refused({ code, ops }: Extract<FromHub, { say: 'refused' }>): void {
     if (ops) this.#unreadableTaps(ops);
-    else if (code === 'readOnly') this.#post?.hold();
+    else if (code === 'readOnly') this.#post.hold();
     else if (code === 'otherVersion') this.#unreadable();
     else if (code === 'notPaired') this.#notPaired();
     else this.notices.say(`refused-${code}`, say.HUB_SAYS[code]);
@@ -466,8 +463,8 @@ export class Session {
       this.#socket.hurry();
     }
     this.connection.takeStatus(status);
-    if (status.readOnly) this.#post?.hold();
-    else this.#post?.release();
+    if (status.readOnly) this.#post.hold();
+    else this.#post.release();
   }
 
   /** Kept here since another version of the board. They are said and let go of; the rest of their frame goes again. */
@@ -475,8 +472,8 @@ export class Session {
     const seq = this.board.confirmed?.seq ?? 0;
     const answers = ops.map((id) => ({ id, seq, why: { code: 'unreadable' as const } }));
     this.#takeAnswers(answers);
-    this.#post?.answered(answers);
-    this.#post?.sendAgain();
+    this.#post.answered(answers);
+    this.#post.sendAgain();
   }
 
   /** A newer hub: this page says so, and loads anew when it may. */
@@ -517,7 +514,7 @@ export class Session {
     this.#redraw.now();
     this.connection.lost();
     this.gate.lost();
-    this.#post?.lost();
+    this.#post.lost();
     this.#questions.giveUp();
     this.#standInQuestions.giveUp();
     this.keepBoard();
@@ -525,8 +522,7 @@ export class Session {
 
   #postChanged(): void {
     const post = this.#post;
-    if (!post) return;
-    this.board.setWaiting(post.ops);
+    this.board.setWaiting(post.ops, post.isOpen);
     if (!post.isKeeping) this.connection.cannotKeep();
   }
 }
