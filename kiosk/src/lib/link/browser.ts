@@ -1,8 +1,7 @@
-/** The browser behind the link: its sockets, clocks and timers, its database and what its tabs share. */
+/** The browser behind the link: its sockets, clocks and timers, and how the page is loaded anew. */
 import type { Clocks } from './clock.ts';
 import { heard } from './heard.ts';
 import type { Surroundings } from './socket.ts';
-import type { TapPostParts } from './tapPost.ts';
 
 export const browserClocks: Clocks = { mono: () => performance.now(), wall: () => Date.now() };
 
@@ -35,33 +34,6 @@ export const browserSurroundings: Surroundings = {
 export function beforePaint(run: () => void): void {
   if (document.visibilityState === 'hidden') run();
   else requestAnimationFrame(run);
-}
-
-export function browserPostParts(): TapPostParts {
-  return {
-    keeping: async () => (await import('./keeping.ts')).openKeeping(),
-    channel: 'BroadcastChannel' in window ? new BroadcastChannel('aisle-board.outbox') : null,
-  };
-}
-
-/** Whether the outbox holds taps of an earlier visit or of another tab: asked without the program that opens it. Never rejects. */
-export async function keepsTaps(): Promise<boolean> {
-  const answered = <T>(asked: IDBRequest<T>): Promise<T> =>
-    new Promise((done, fail) => {
-      asked.onsuccess = () => done(asked.result);
-      asked.onerror = () => fail(new Error('no answer'));
-    });
-  try {
-    const open = indexedDB.open('aisle-board');
-    // There was none: making one is left to whoever keeps taps.
-    open.onupgradeneeded = () => open.transaction?.abort();
-    const db = await answered(open);
-    const counted = answered(db.transaction('taps').objectStore('taps').count());
-    db.close();
-    return (await counted) > 0;
-  } catch {
-    return false;
-  }
 }
 
 /** Whether this page would open again while the hub is away. */

@@ -16,9 +16,7 @@ import { canStayAwake, stayAwake } from '../link/awake.ts';
 import {
   beforePaint,
   browserClocks,
-  browserPostParts,
   browserSurroundings,
-  keepsTaps,
   loadAnew,
   opensWithoutHub,
 } from '../link/browser.ts';
@@ -26,6 +24,7 @@ import { HubClock, type PongTimes } from '../link/clock.ts';
 import { newId } from '../link/ids.ts';
 import type { Answers } from '../link/neighbours.ts';
 import type { PairOutcome } from '../link/pairing.ts';
+import { browserPostParts, keepsTaps } from '../link/postParts.ts';
 import { HubSocket } from '../link/socket.ts';
 import { TapPost } from '../link/tapPost.ts';
 import type { Remembered } from '../link/store.ts';
