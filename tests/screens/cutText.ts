@@ -72,3 +72,24 @@ export function cutText(page: Page, { withDots }: Strictness): Promise<string[]>
     return found;
   }, withDots);
 }
+
+/** Words of what is shown whose letters stand on more than one line: broken without a hyphen, because they are too long for their place. */
+export function brokenWords(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const root = [...document.querySelectorAll('[data-dialog]')].at(-1) ?? document.body;
+    const texts = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
+    const found: string[] = [];
+    for (let node = texts.nextNode(); node; node = texts.nextNode()) {
+      const text = node.textContent ?? '';
+      if (!node.parentElement?.checkVisibility() || node.parentElement.closest('.only-spoken, svg, select'))
+        continue;
+      for (const { 0: word, index } of text.matchAll(/[\p{L}\p{N}]+/gu)) {
+        const range = document.createRange();
+        range.setStart(node, index);
+        range.setEnd(node, index + word.length);
+        if (new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size > 1) found.push(word);
+      }
+    }
+    return found;
+  });
+}

@@ -6,10 +6,13 @@ import { COORDINATOR_PAGE } from '#core/words/es/desk.ts';
 import { STAGE_DONE } from '#core/words/es/common.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { NOON, smallBoard } from '../properties/day-arbitraries.ts';
-import { hang, launch, tap, TestBarn } from './browser.ts';
+import { hang, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
+import { brokenWords } from './cutText.ts';
+import { AISLE_STATES, OTHER_STATES, SeenBarns, show, tablet } from './seen.ts';
 
 let browser: Browser;
 const barn = new TestBarn(smallBoard(), NOON);
+const barns = new SeenBarns();
 
 beforeAll(async () => {
   browser = await launch();
@@ -18,6 +21,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser.close();
   await barn.clear();
+  await barns.clear();
 });
 
 const PLACES: readonly (readonly [TabletPlace, string])[] = [
@@ -35,4 +39,22 @@ test.each(PLACES)('%j speaks Spanish once it is chosen in the menu', async (plac
   if (place.role === 'aisle') await page.getByText(STAGE_DONE.feet).first().waitFor();
   expect(errors).toEqual([]);
   await context.close();
+});
+
+/** A page that was turned has been laid out anew by then. */
+const TURNED_MS = 400;
+
+const FULL = [...AISLE_STATES.slice(0, 2), ...OTHER_STATES.filter(({ name }) => name === 'print')];
+
+test.each(FULL)('$name breaks no Spanish word', async (seen) => {
+  const page = await tablet(browser, seen, LANDSCAPE, { language: 'es' });
+  await show(page, await barns.url(seen), seen);
+  const found: string[] = [];
+  for (const viewport of [LANDSCAPE, PORTRAIT]) {
+    await page.setViewportSize(viewport);
+    await page.waitForTimeout(TURNED_MS);
+    found.push(...(await brokenWords(page)));
+  }
+  expect(found).toEqual([]);
+  await page.context().close();
 });
