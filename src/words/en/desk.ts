@@ -134,6 +134,7 @@ export const RECENT = {
   lesson: (name: string) => `Lesson changed: ${name}`,
   lessonAdded: (name: string) => `Lesson added: ${name}`,
   finding: (name: string) => `Finding on ${name}`,
+  ticked: (horse: string) => `Tack list ticked: ${horse}`,
   other: 'Something else',
 } as const;
 

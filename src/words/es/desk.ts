@@ -141,6 +141,7 @@ export const RECENT = {
   lesson: (name: string) => `Clase cambiada: ${name}`,
   lessonAdded: (name: string) => `Clase agregada: ${name}`,
   finding: (name: string) => `Observación de ${name}`,
+  ticked: (horse: string) => `Equipo marcado: ${horse}`,
   other: 'Otra cosa',
 } as const;
 

@@ -12,7 +12,7 @@ import { at, axisFor, ticks } from '../../../kiosk/src/lib/parts/coordinator/axi
 import { compare } from '../../../kiosk/src/lib/parts/coordinator/compare.ts';
 import { groupsOf } from '../../../kiosk/src/lib/parts/coordinator/groups.ts';
 import { placeInQueue } from '../../../kiosk/src/lib/parts/coordinator/queue.ts';
-import { sayRecent } from '../../../kiosk/src/lib/parts/coordinator/recent.ts';
+import { sayRecent, toTakeBack } from '../../../kiosk/src/lib/parts/coordinator/recent.ts';
 
 const MINUTE = 60_000;
 const BOARD = demoBoard('2026-05-12');
@@ -155,5 +155,26 @@ describe('sayRecent', () => {
     expect(said({ kind: 'workMoved', pieces: [`${prep.id}:feet`], to: null, before: null })).toBe(
       `Work moved: Feet ${horse}`,
     );
+  });
+
+  it('leaves out a start that ended: nothing of it is left to take back', () => {
+    const [prep] = Object.values(BOARD.day.preps);
+    const [volunteer] = Object.values(BOARD.barn.volunteers).filter(({ clearances }) =>
+      ['feet', 'coat'].every((asked) => clearances.some((one) => one === asked)),
+    );
+    if (!prep || !volunteer) throw new Error('the demo barn has both');
+    const hub = new Sequence({ board: BOARD, seq: 0, at: 0, seen: [] });
+    const accept = (id: string, fact: Parameters<Sequence['accept']>[0]['fact']): void => {
+      hub.accept({ id, device: 'tablet', by: volunteer.id, tappedAt: START, fact }, 'aisle', START);
+    };
+    const shown = (): readonly string[] => toTakeBack(hub.board.day).map(({ op }) => op);
+    // By who did the stage before: the work is theirs already, and starting moves none.
+    accept('feetBegan', { kind: 'stageStarted', prep: prep.id, stage: 'feet' });
+    accept('feetDone', { kind: 'stagesFinished', prep: prep.id, stages: ['feet'] });
+    accept('began', { kind: 'stageStarted', prep: prep.id, stage: 'coat' });
+    expect(shown()[0]).toBe('began');
+    accept('done', { kind: 'stagesFinished', prep: prep.id, stages: ['coat'] });
+    expect(shown()[0]).toBe('done');
+    expect(shown()).not.toContain('began');
   });
 });

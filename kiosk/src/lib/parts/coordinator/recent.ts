@@ -1,11 +1,21 @@
 /** What a recent op was, in words, from the note of how to take it back. */
 import { own } from '#core/barn/basics.ts';
 import { WORK_STAGES } from '#core/barn/stage.ts';
-import type { Board, Recent } from '#core/day/board.ts';
+import type { Board, Day, Recent } from '#core/day/board.ts';
 import { pieceParts } from '#core/day/pieces.ts';
 import { isPulled } from '#core/day/preps.ts';
 import { personName } from '#core/day/views/aisle.ts';
 import { say } from '../../words.ts';
+
+/** What can be taken back, newest first: without starts that ended since, of which nothing is left. */
+export function toTakeBack({ recent }: Day): readonly Recent[] {
+  const ended = new Set(
+    recent.flatMap(({ restore }) => restore.flatMap((step) => (step.what === 'onIt' ? [step.was.op] : []))),
+  );
+  return recent
+    .filter(({ op, restore }) => !ended.has(op) || restore.some(({ what }) => what !== 'marks'))
+    .toReversed();
+}
 
 export function sayRecent(board: Board, recent: Recent): string {
   const { op } = recent;
@@ -15,6 +25,8 @@ export function sayRecent(board: Board, recent: Recent): string {
     found(board, op) ??
     ridden(board, op) ??
     called(board, op) ??
+    ticked(board, op) ??
+    (board.day.weather.some(({ id }) => id === op) ? say.WEATHER.title : null) ??
     changed(board, recent) ??
     say.RECENT.other
   );
@@ -64,6 +76,11 @@ function called(board: Board, op: string): string | null {
     ({ id, answers, ends }) => id === op || [...answers, ...ends].some((said) => said.op === op),
   );
   return call ? `${say.CALL[call.kind]}: ${horseName(board, call.horse)}` : null;
+}
+
+function ticked(board: Board, op: string): string | null {
+  const prep = Object.values(board.day.preps).find(({ ticks }) => ticks.some((tick) => tick.op === op));
+  return prep ? say.RECENT.ticked(horseName(board, prep.horse)) : null;
 }
 
 /** The kind of change by what it put a note down for; work moved as part of something else comes last. */
