@@ -9,6 +9,8 @@ export type Group = {
   readonly pieces: readonly Timed[];
   readonly start: number;
   readonly end: number;
+  /** Until when its name has room above it: the next block's start, or the axis' end. */
+  readonly room: number;
   /** Of its last piece; null: not known, or off the axis. */
   readonly neededBy: number | null;
   readonly isLate: boolean;
@@ -29,6 +31,7 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
       run?.push(piece);
     else runs.push([piece]);
   }
+  const starts = runs.flatMap(([first]) => first?.start ?? []);
   return runs.flatMap((pieces) => {
     const [first] = pieces;
     const last = pieces.at(-1);
@@ -43,6 +46,7 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
       pieces,
       start: first.start,
       end: last.end,
+      room: Math.min(axis.until, ...starts.filter((start) => start > first.start)),
       neededBy: isOn ? last.neededBy : null,
       isLate,
       elsewhere: first.elsewhere,
