@@ -108,10 +108,10 @@ export const RECORD_FIELD = {
 } as const;
 
 export const RECORD_FOOT = {
-  LF: 'Mano izquierda',
-  LH: 'Pata izquierda',
-  RF: 'Mano derecha',
-  RH: 'Pata derecha',
+  LF: 'Anterior izquierdo',
+  LH: 'Posterior izquierdo',
+  RF: 'Anterior derecho',
+  RH: 'Posterior derecho',
 } as const;
 export const RECORD_SHOD = { barefoot: 'sin herrar', shod: 'herrado' } as const;
 export const RECORD_HOW = { scale: 'báscula', tape: 'cinta' } as const;
