@@ -13,7 +13,7 @@ import type { Fact } from '#core/day/ops.ts';
 import { entry, horse, NOON } from '../properties/day-arbitraries.ts';
 import { at, HAND_OPS, handBoard, played } from '../unit/ledger/handDay.ts';
 import { Client } from '../faults/client.ts';
-import { hang, launch, tap, TestBarn } from './browser.ts';
+import { hang, LANDSCAPE, launch, PORTRAIT, tap, TestBarn } from './browser.ts';
 
 const coordinator = { role: 'coordinator' } as const;
 const POINTS_A_MM = 72 / 25.4;
@@ -193,6 +193,17 @@ test('day’s end: figures as worked out by hand, on the screen and in CSV read 
     ['moss', '2', '60', '15'],
     ['sorrel', '1', '30', '0'],
   ]);
+  // Turned, each plot is as wide as its place again.
+  await page.setViewportSize(PORTRAIT);
+  await expect
+    .poll(() =>
+      page
+        .locator('.plot')
+        .evaluateAll((all) => all.map((one) => (one.firstElementChild?.clientWidth ?? 0) - one.clientWidth)),
+    )
+    .toEqual([0, 0]);
+  await page.setViewportSize(LANDSCAPE);
+
   // Moss 13:49 against 13:45 makes the first lesson 4 min late; sorrel was never tacked by a tap.
   expect(await page.locator('[data-part="summary"]').textContent()).toContain(
     '0 on time, 1 late, 1 not known',
