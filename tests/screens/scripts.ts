@@ -14,20 +14,22 @@ declare global {
   }
 }
 
-/** Notes, before the page runs, when what `first` selects is drawn, and what had come by then. */
+/** Notes, before the page runs, when what `first` selects is drawn, and what had been asked for once it was there to be drawn. */
 export async function noteScripts(page: Page, first: string): Promise<void> {
   await page.addInitScript((selector) => {
-    const so: Window['scripts']['so'] = () =>
+    const askedForBy = (at: number): ReturnType<Window['scripts']['so']> =>
       (performance.getEntriesByType('resource') as PerformanceResourceTiming[])
-        .filter(({ name }) => name.endsWith('.js'))
+        .filter(({ name, startTime }) => name.endsWith('.js') && startTime <= at)
         .map(({ name, encodedBodySize }) => ({ name, bytes: encodedBodySize }));
-    window.scripts = { so, first: null, at: null };
+    window.scripts = { so: () => askedForBy(Infinity), first: null, at: null };
     new MutationObserver((_, self) => {
       if (!document.querySelector(selector)) return;
       self.disconnect();
+      // On a busy machine the paint may come after what is fetched later has begun to.
+      const there = performance.now();
       requestAnimationFrame(() => {
         window.scripts.at = performance.now();
-        window.scripts.first = so();
+        window.scripts.first = askedForBy(there);
       });
     }).observe(document, { childList: true, subtree: true });
   }, first);
