@@ -1,4 +1,4 @@
-/** Test projects: pure tests run side by side; faults and screens own processes and ports, so two files at a time. */
+/** Test projects, of as many files at a time as two processors bear when all run beside each other. */
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -9,6 +9,7 @@ export default defineConfig({
           name: 'core',
           include: ['tests/{unit,properties,reference}/**/*.test.ts'],
           environment: 'node',
+          maxWorkers: 1,
           // A busy machine is no failure.
           testTimeout: 60_000,
         },
@@ -18,6 +19,7 @@ export default defineConfig({
           name: 'faults',
           include: ['tests/faults/**/*.test.ts'],
           environment: 'node',
+          // Each with processes and ports of its own.
           maxWorkers: 2,
           testTimeout: 60_000,
         },
@@ -28,7 +30,7 @@ export default defineConfig({
           include: ['tests/screens/**/*.test.ts'],
           environment: 'node',
           // Each file has a browser, a hub and a port of its own, and most of its time is waiting between taps.
-          maxWorkers: 2,
+          maxWorkers: 3,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

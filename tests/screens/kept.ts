@@ -37,12 +37,13 @@ export async function everyWay(
   page: Page,
   language: string,
   take: (set: string) => Promise<unknown>,
+  settledMs = TURNED_MS,
 ): Promise<void> {
   for (const viewport of VIEWPORTS) {
     await page.setViewportSize(viewport);
     for (const theme of THEMES) {
       await page.evaluate((one) => (document.documentElement.dataset['theme'] = one), theme);
-      await page.waitForTimeout(TURNED_MS);
+      await page.waitForTimeout(settledMs);
       await take(`${language}-${theme}-${viewport.width}x${viewport.height}`);
     }
   }
