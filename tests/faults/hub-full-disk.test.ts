@@ -180,7 +180,8 @@ describe('a file system without room', () => {
     again.tap(saveStall('after'));
     expect((await again.next('refused')).code).toBe('readOnly');
     // Now and then it tries whether there is room, and takes away what it could not finish.
-    await expect.poll(() => disk.files()).toEqual(before);
+    const full = disk;
+    await expect.poll(() => full.files()).toEqual(before);
     disk.empty();
     await until(again, false);
     expect((await again.tapped(saveStall('after'))).seq).toBe(welcome.seq + 1);
