@@ -62,14 +62,13 @@ const parts = asked.length > 0 ? asked : PARTS;
 let passed = 0;
 let failed = 0;
 const env = await madeReady(parts);
-// Browser tests and faults wait more than they work, so they run beside checks and pure tests, and are told after them.
+// Browser tests wait more than they work, so the others run beside them and are told before them.
 const isAlone = parts.length === 1;
-const beside = ['screens', 'faults']
-  .filter((name) => parts.includes(name))
-  .map((name) => runTests(name, isAlone ? 'shown' : 'gathered'));
+const screens = parts.includes('screens') ? runTests('screens', isAlone ? 'shown' : 'gathered') : null;
 if (parts.includes('checks')) await runChecks();
-if (parts.includes('core')) await runTests('core', 'shown');
-for (const output of beside) console.log((await output) ?? '');
+// Faults own processes and pure tests take both processors: one after the other.
+for (const name of ['core', 'faults']) if (parts.includes(name)) await runTests(name, 'shown');
+if (screens) console.log((await screens) ?? '');
 finish(passed, failed);
 
 async function runChecks() {

@@ -9,7 +9,6 @@ export default defineConfig({
           name: 'core',
           include: ['tests/{unit,properties,reference}/**/*.test.ts'],
           environment: 'node',
-          maxWorkers: 1,
           // A busy machine is no failure.
           testTimeout: 60_000,
         },
@@ -30,7 +29,7 @@ export default defineConfig({
           include: ['tests/screens/**/*.test.ts'],
           environment: 'node',
           // Each file has a browser, a hub and a port of its own, and most of its time is waiting between taps.
-          maxWorkers: 3,
+          maxWorkers: 2,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },
