@@ -16,6 +16,10 @@ const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const BIN = join(ROOT, 'node_modules', '.bin');
 const PARTS = ['checks', 'core', 'faults', 'screens'];
 
+/** Enough to know what is wrong; the rest stands above. */
+const LINES_OF_WHY = 12;
+const WIDTH_OF_WHY = 240;
+
 /** The house checks: a name and the command that must exit with 0. */
 const CHECKS = [
   ['format', 'prettier', '--check', '--log-level', 'warn', '.'],
@@ -52,15 +56,21 @@ const CHECKS = [
 ];
 
 const asked = process.argv.slice(2);
-const unknown = asked.find((part) => !PARTS.includes(part));
-if (unknown !== undefined) {
-  console.error(`Unknown part "${unknown}": choose from ${PARTS.join(', ')}.`);
-  finish(0, 1);
-}
 const parts = asked.length > 0 ? asked : PARTS;
 
 let passed = 0;
-let failed = 0;
+/** What failed: its name, where it stands, and why. */
+const failed = [];
+
+const unknown = asked.find((part) => !PARTS.includes(part));
+if (unknown !== undefined) {
+  failed.push({
+    name: unknown,
+    file: 'parts',
+    why: `There is no such part: choose from ${PARTS.join(', ')}.`,
+  });
+  finish();
+}
 const env = await madeReady(parts);
 // Browser tests wait more than they work, so the others run beside them and are told before them.
 const isAlone = parts.length === 1;
@@ -69,7 +79,7 @@ if (parts.includes('checks')) await runChecks();
 // Faults own processes and pure tests take both processors: one after the other.
 for (const name of ['core', 'faults']) if (parts.includes(name)) await runTests(name, 'shown');
 if (screens) console.log((await screens) ?? '');
-finish(passed, failed);
+finish();
 
 async function runChecks() {
   for (const [name, command, ...args] of CHECKS) {
@@ -77,7 +87,7 @@ async function runChecks() {
     const { code, output } = await run(join(BIN, command), args, 'gathered');
     const seconds = ((Date.now() - started) / 1000).toFixed(1);
     if (code === 0) passed += 1;
-    else failed += 1;
+    else failed.push({ name, file: 'checks', why: output });
     console.log(`${code === 0 ? 'ok  ' : 'FAIL'} ${name} (${seconds} s)`);
     if (code !== 0) console.log(output);
   }
@@ -86,11 +96,11 @@ async function runChecks() {
 /** One of Vitest's projects, counted; resolves to its output where it was gathered. */
 async function runTests(name, how) {
   const folder = mkdtempSync(join(tmpdir(), 'aisle-board-tests-'));
-  const { output, counts, checks } = await runVitest(name, folder, how);
+  const { output, report } = await runVitest(name, join(folder, 'report.json'), how);
   rmSync(folder, { recursive: true, force: true });
-  passed += counts.passed;
-  failed += counts.failed;
-  if (name === 'core') failed += tellSources(checks);
+  passed += report.passed;
+  failed.push(...report.failed);
+  if (name === 'core') tellSources(report.checks);
   return output;
 }
 
@@ -109,9 +119,8 @@ async function madeReady(names) {
   };
 }
 
-/** Vitest reports to files in `folder`, so that the counts do not depend on how its console output looks. */
-async function runVitest(name, folder, how) {
-  const [report, sources] = ['report.json', 'sources.json'].map((file) => join(folder, file));
+/** Vitest reports to `file`, so that the counts do not depend on how its console output looks. */
+async function runVitest(name, file, how) {
   const { code, output } = await run(
     join(BIN, 'vitest'),
     [
@@ -121,33 +130,21 @@ async function runVitest(name, folder, how) {
       '--project',
       name,
       '--reporter=default',
-      '--reporter=json',
-      `--reporter=${join(ROOT, 'tests/house/sources.mjs')}`,
-      `--outputFile.json=${report}`,
+      `--reporter=${join(ROOT, 'tests/house/report.mjs')}`,
     ],
     how,
-    { ...env, SOURCES_FILE: sources },
+    { ...env, REPORT_FILE: file },
   );
-  const counts = readReport(report);
-  // A crash of the runner, a file that would not load or a skipped test must not look like success.
-  if (code !== 0 && counts.failed === 0) counts.failed = 1;
-  return { output, counts, checks: readSources(sources) };
+  const report = readReport(file);
+  if (code !== 0 && report.failed.length === 0)
+    report.failed.push({ name, file: 'vitest', why: `It ended with ${code}, and no test has failed.` });
+  return { output, report };
 }
 
-function readSources(file) {
-  try {
-    return JSON.parse(readFileSync(file, 'utf8'));
-  } catch {
-    return [];
-  }
-}
-
-/** The published checks by source, most first. Answers how many checks name none: each counts as failed. */
+/** The published checks by source, most first; each that names none counts as failed. */
 function tellSources(checks) {
-  if (checks.length === 0) {
-    console.error('No list of the published checks was written.');
-    return 1;
-  }
+  if (checks.length === 0)
+    failed.push({ name: 'published checks', file: 'tests/reference', why: 'There are none.' });
   const bySource = new Map();
   for (const { sources } of checks) {
     for (const source of sources) bySource.set(source, (bySource.get(source) ?? 0) + 1);
@@ -156,18 +153,15 @@ function tellSources(checks) {
   console.log(`\nPublished checks, by source (${checks.length} checks, some on several sources):`);
   for (const [source, count] of rows) console.log(`${String(count).padStart(5)}  ${source}`);
   const bare = checks.filter(({ sources }) => sources.length === 0);
-  for (const { name } of bare) console.error(`A check without a source (tests/reference/source.ts): ${name}`);
-  return bare.length;
+  const why = 'A check without a source: see tests/reference/source.ts.';
+  failed.push(...bare.map(({ name }) => ({ name, file: 'tests/reference', why })));
 }
 
 function readReport(file) {
   try {
-    const report = JSON.parse(readFileSync(file, 'utf8'));
-    const left = report.numPendingTests + report.numTodoTests;
-    if (left > 0) console.error(`${left} tests were skipped; a skipped test counts as failed.`);
-    return { passed: report.numPassedTests, failed: report.numFailedTests + left };
+    return JSON.parse(readFileSync(file, 'utf8'));
   } catch {
-    return { passed: 0, failed: 1 };
+    return { passed: 0, failed: [{ name: 'the whole part', file, why: 'It wrote no report.' }], checks: [] };
   }
 }
 
@@ -187,7 +181,13 @@ function run(command, args, output, env = process.env) {
   });
 }
 
-function finish(good, bad) {
-  console.log(`\n${good} passed, ${bad} failed`);
-  process.exit(bad > 0 ? 1 : 0);
+/** What failed stands at the end, where a log that was cut short still has it. */
+function finish() {
+  for (const { name, file, why } of failed) {
+    console.log(`\nFAILED ${name} (${file})`);
+    const lines = why.split('\n').filter((line) => line.trim() !== '');
+    for (const line of lines.slice(0, LINES_OF_WHY)) console.log(`  ${line.slice(0, WIDTH_OF_WHY)}`);
+  }
+  console.log(`\n${passed} passed, ${failed.length} failed`);
+  process.exit(failed.length > 0 ? 1 : 0);
 }
