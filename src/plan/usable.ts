@@ -7,6 +7,9 @@ import type { AfterWork, LeftOut, LessonWork, PlanInput, Work, Worker } from './
 const FIRST_INSTANT = 946_684_800_000;
 /** A horse stabled further off than this is a slip of the pen; metres. */
 const LONGEST_AISLE_M = 2000;
+/** Nobody's time over the barn's lies outside; what follows from it must still be an instant. */
+const LEAST_PACE = 0.01;
+const MOST_PACE = 100;
 const LAST_INSTANT = 7_258_118_400_000;
 
 /** `input` with only what can be reckoned with; the rest stands in its `leftOut`. */
@@ -59,7 +62,7 @@ function usableLearned(learned: Learned): Learned {
     otherHorseMs: within(learned.otherHorseMs, 0, longest) ?? 0,
     unseenStart: within(learned.unseenStart, 0, 1) ?? 0,
     noShow: within(learned.noShow, 0, 1) ?? 0,
-    paces: onlyWithin(learned.paces, 0.01, 100),
+    paces: onlyWithin(learned.paces, LEAST_PACE, MOST_PACE),
     takeUpMs: onlyWithin(learned.takeUpMs, 0, 24 * HOUR_MS),
   };
 }
@@ -117,7 +120,7 @@ function workerFault(worker: Worker): LeftOut['why'] | null {
   const times = [worker.until, worker.expectedFrom, worker.idleSince];
   if (!isInstant(worker.from) || !times.every(isInstantOrNull)) return 'badTime';
   if (!worker.busy.every((duty) => isInstant(duty.from) && isInstant(duty.until))) return 'badTime';
-  return worker.pace > 0 && Number.isFinite(worker.pace) ? null : 'badPace';
+  return within(worker.pace, LEAST_PACE, MOST_PACE) === null ? 'badPace' : null;
 }
 
 function lessonFault(lesson: LessonWork): LeftOut['why'] | null {

@@ -180,18 +180,21 @@ describe('what cannot be forecast', () => {
     expect(prep(unsure(short), 'fern.1')?.unplanned).toBe('nobodyFree');
   });
 
-  test('numbers that cannot be are left out by name, and the rest is forecast', () => {
-    const input = planInput(smallBoard(), minute(0));
-    const works = input.works.map((work) => (work.prep === 'fern.1' ? { ...work, rampTime: NaN } : work));
-    const workers = input.workers.map((one) => (one.id === 'ben' ? { ...one, pace: 0 } : one));
-    const f = forecast({ ...input, works, workers });
-    expect(f.leftOut).toEqual([
-      { what: 'prep', id: 'fern.1', why: 'badTime' },
-      { what: 'person', id: 'ben', why: 'badPace' },
-    ]);
-    expect(prep(f, 'moss.1')?.ready).not.toBeNull();
-    expect(Forecast.safeParse(f).error).toBeUndefined();
-  });
+  test.each([0, 1e300])(
+    'numbers that cannot be are left out by name, and the rest is forecast: a pace of %d',
+    (pace) => {
+      const input = planInput(smallBoard(), minute(0));
+      const works = input.works.map((work) => (work.prep === 'fern.1' ? { ...work, rampTime: NaN } : work));
+      const workers = input.workers.map((one) => (one.id === 'ben' ? { ...one, pace } : one));
+      const f = forecast({ ...input, works, workers });
+      expect(f.leftOut).toEqual([
+        { what: 'prep', id: 'fern.1', why: 'badTime' },
+        { what: 'person', id: 'ben', why: 'badPace' },
+      ]);
+      expect(prep(f, 'moss.1')?.ready).not.toBeNull();
+      expect(Forecast.safeParse(f).error).toBeUndefined();
+    },
+  );
 
   test('a stage without any number for its length says so', () => {
     const input = planInput(smallBoard(), minute(0));
