@@ -23,7 +23,10 @@ export function smallTargets(page: Page): Promise<string[]> {
       return [...root.querySelectorAll('button, a[href], input, select, summary')].flatMap((one) => {
         // A label belongs to its field: a tap on it is one on the field.
         const { left, top, width, height } = (one.closest('label') ?? one).getBoundingClientRect();
+        const mm = (px: number): number => Math.round(px * mmPerPx * 10) / 10;
         if (width === 0 || height === 0) return [];
+        // To feel out how far a finger reaches is slow, and what is large enough by its own box needs none.
+        if (Math.min(mm(width), mm(height)) >= least) return [];
         // A control may answer on more of the glass than its own box: how far from its middle a finger still meets it.
         const meets = (x: number, y: number): boolean => {
           const there = document.elementFromPoint(x, y);
@@ -38,11 +41,9 @@ export function smallTargets(page: Page): Promise<string[]> {
         const met = meets(x, y)
           ? [reach(-1, 0) + reach(1, 0) + 1, reach(0, -1) + reach(0, 1) + 1]
           : [width, height];
-        const [w, h] = [Math.max(width, met[0] ?? 0), Math.max(height, met[1] ?? 0)].map(
-          (px) => Math.round(px * mmPerPx * 10) / 10,
-        );
+        const [w, h] = [mm(Math.max(width, met[0] ?? 0)), mm(Math.max(height, met[1] ?? 0))];
         const name = [...one.attributes].find(({ name: key }) => key.startsWith('data-'));
-        return Math.min(w ?? 0, h ?? 0) >= least
+        return Math.min(w, h) >= least
           ? []
           : [`${name?.name ?? one.className}=${name?.value ?? ''} ${w} × ${h} mm`];
       });
