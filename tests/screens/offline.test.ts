@@ -5,7 +5,7 @@
  */
 import { rmSync } from 'node:fs';
 import type { Browser, BrowserContext, Page } from 'playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { Board } from '#core/day/board.ts';
 import type { Fact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
@@ -64,17 +64,23 @@ const tile = (page: Page, name: string) => page.locator(`[data-screen="aisle"] [
 
 async function finish(page: Page, name: string): Promise<void> {
   const mine = tile(page, name);
-  await mine.locator('[data-action="goOn"], [data-action="finish"]').first().waitFor();
-  // The way back gives way to the next stage by itself after some seconds: both may happen here.
-  const goOn = mine.locator('[data-action="goOn"]');
-  if (await goOn.isVisible()) {
-    await goOn.click({ timeout: 1000 }).catch(() => null);
-    await page.waitForTimeout(600);
-  }
-  await tap(mine.locator('[data-action="finish"]'));
+  await mine.waitFor();
+  const now = await mine.getAttribute('data-status');
+  const next = page.locator(`[data-screen="aisle"] [data-horse="${name}"]:not([data-status="${now}"])`);
   const badge = page.locator('[data-dialog] [data-person="ada"]');
-  await badge.or(mine.locator('[data-action="undo"]')).first().waitFor();
+  const taken = badge.or(next).first();
+  // The way back gives way to the next stage by itself after some seconds, and a tap on what has only just come under
+  // the finger is not taken: then one taps again.
+  const finishing = async () => {
+    if (await taken.isVisible()) return;
+    const goOn = mine.locator('[data-action="goOn"]');
+    if (await goOn.isVisible()) await goOn.click({ timeout: 1000 }).catch(() => null);
+    await tap(mine.locator('[data-action="finish"]'));
+    await taken.waitFor({ timeout: 3000 });
+  };
+  await vi.waitFor(finishing, { timeout: 60_000, interval: 100 });
   if (await badge.isVisible()) await tap(badge);
+  await next.waitFor();
 }
 
 /** Finishes `count` stages: the coats of all horses, then their tack. */
