@@ -9,7 +9,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright';
 import { LANDSCAPE, PORTRAIT } from './browser.ts';
-import { AISLE_STATES, DESK_STATES, DOOR_STATES, OTHER_STATES, type Seen } from './seen.ts';
+import { ALL_STATES, type Seen } from './seen.ts';
 
 const FOLDER = fileURLToPath(new URL('kept', import.meta.url));
 
@@ -19,12 +19,7 @@ export const LOOKED_AT_IN = ['en', 'es'];
 
 /** Each screen as it is most of the time, and a sheet over a screen. */
 const NAMES = /^(aisle|aisle horse|door|coordinator|records|sheet|end|print|import|place|glass|begin|pair)$/;
-export const KEPT: readonly Seen[] = [
-  ...AISLE_STATES,
-  ...DOOR_STATES,
-  ...DESK_STATES,
-  ...OTHER_STATES,
-].filter(({ name }) => NAMES.test(name));
+export const KEPT: readonly Seen[] = ALL_STATES.filter(({ name }) => NAMES.test(name));
 
 /** A page that was turned or darkened has been drawn anew by then. */
 const TURNED_MS = 400;

@@ -16,9 +16,9 @@ import { launch, LANDSCAPE, PORTRAIT } from './browser.ts';
 import { Darkroom, everyWay, fileName, KEPT, LOOKED_AT_IN } from './kept.ts';
 import {
   AISLE_STATES,
+  ALL_STATES,
   DESK_STATES,
   DOOR_STATES,
-  OTHER_STATES,
   SeenBarns,
   show,
   tablet,
@@ -70,9 +70,8 @@ async function forReadme(): Promise<void> {
 
 async function all(): Promise<void> {
   if (begins === '') rmSync(ALL, { recursive: true, force: true });
-  const states = [...AISLE_STATES, ...DOOR_STATES, ...DESK_STATES, ...OTHER_STATES];
   await each(
-    states.filter(({ name }) => name.startsWith(begins)),
+    ALL_STATES.filter(({ name }) => name.startsWith(begins)),
     intoFolder,
   );
 }

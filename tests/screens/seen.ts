@@ -182,6 +182,8 @@ export const OTHER_STATES: readonly Seen[] = [
   locked('pair', '/pair'),
 ];
 
+export const ALL_STATES: readonly Seen[] = [...AISLE_STATES, ...DOOR_STATES, ...DESK_STATES, ...OTHER_STATES];
+
 /** Barns of states, each started when the first state asks for it. */
 export class SeenBarns {
   readonly #barns = new Map<Seen['barn'], Promise<TestBarn>>();

@@ -11,6 +11,7 @@ import { launch, LANDSCAPE, PORTRAIT } from './browser.ts';
 import { cutText } from './cutText.ts';
 import {
   AISLE_STATES,
+  ALL_STATES,
   DESK_STATES,
   DOOR_STATES,
   OTHER_STATES,
@@ -77,9 +78,7 @@ const REFLOWING: readonly Seen[] = [
   ...OTHER_STATES,
 ].filter(({ name }) => !AS_WIDE_AS_IT_IS.includes(name));
 
-const STATES: readonly Seen[] = [...ON_A_WALL, ...DESK_STATES, ...OTHER_STATES];
-
-test.concurrent.each(STATES)('$name', source(WCAG, TARGETS, LARGE, REFLOW), async (seen) => {
+test.concurrent.each(ALL_STATES)('$name', source(WCAG, TARGETS, LARGE, REFLOW), async (seen) => {
   const page = await tablet(browser, seen, LANDSCAPE, { theme: 'day' });
   const found: string[] = [];
   const look = async (how: string, checks: readonly ((page: Page) => Promise<string[]>)[]): Promise<void> => {
