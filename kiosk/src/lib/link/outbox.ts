@@ -6,6 +6,9 @@ import { OPS_A_FRAME, TABLET_FRAME_BYTES } from '#core/wire/protocol.ts';
 import type { Op } from '#core/day/ops.ts';
 
 /** Where taps are kept. `all` answers in the order they were added. */
+/** Where a browser keeps taps: its database, and the table in it. */
+export const KEPT_IN = { database: 'aisle-board', table: 'taps' } as const;
+
 export type OutboxStore = {
   readonly all: () => Promise<Op[]>;
   readonly add: (op: Op) => Promise<void>;

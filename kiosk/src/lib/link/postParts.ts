@@ -1,4 +1,5 @@
 /** The outbox in this browser, as far as it is known before the program that keeps taps has come. */
+import { KEPT_IN } from './outbox.ts';
 import type { TapPostParts } from './tapPost.ts';
 
 export function browserPostParts(): TapPostParts {
@@ -16,11 +17,11 @@ export async function keepsTaps(): Promise<boolean> {
       asked.onerror = () => fail(new Error('no answer'));
     });
   try {
-    const open = indexedDB.open('aisle-board');
+    const open = indexedDB.open(KEPT_IN.database);
     // There was none: making one is left to whoever keeps taps.
     open.onupgradeneeded = () => open.transaction?.abort();
     const db = await answered(open);
-    const counted = answered(db.transaction('taps').objectStore('taps').count());
+    const counted = answered(db.transaction(KEPT_IN.table).objectStore(KEPT_IN.table).count());
     db.close();
     return (await counted) > 0;
   } catch {
