@@ -36,6 +36,12 @@ export function beforePaint(run: () => void): void {
   else requestAnimationFrame(run);
 }
 
+/** Calls back once after the next paint; at once where nothing is painted. */
+export function afterPaint(run: () => void): void {
+  if (document.visibilityState === 'hidden') run();
+  else requestAnimationFrame(() => setTimeout(run));
+}
+
 /** Whether this page would open again while the hub is away. */
 export function opensWithoutHub(): boolean {
   return 'serviceWorker' in navigator && navigator.serviceWorker.controller !== null;

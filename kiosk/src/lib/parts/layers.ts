@@ -3,6 +3,7 @@
  * modal dialog, but only once the sheet has been painted: to shut a page off the browser looks at each of its elements anew,
  * and on a cheap tablet nobody should wait for that to see what was tapped.
  */
+import { afterPaint } from '../link/browser.ts';
 
 type Layer = { readonly sheet: HTMLElement; readonly opener: Element | null; readonly leave: () => void };
 
@@ -47,8 +48,7 @@ function escape(event: KeyboardEvent): void {
 function settleAfterPaint(): void {
   if (isSettling) return;
   isSettling = true;
-  if (document.visibilityState === 'hidden') settle();
-  else requestAnimationFrame(() => setTimeout(settle));
+  afterPaint(settle);
 }
 
 /** Everything beneath the uppermost sheet is shut off, and what is no longer beneath one is not. */
