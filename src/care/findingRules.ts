@@ -18,45 +18,6 @@ export type Handling =
   | 'stand-back'
   | 'compare-feet';
 
-export const FINDING_RULE_IDS = [
-  'shoe-lost',
-  'shoe-sprung',
-  'shoe-twisted',
-  'clinches-risen',
-  'stone-out',
-  'stone-stuck',
-  'nail',
-  'heat-one-foot',
-  'heat-both-fronts',
-  'heat-and-sore',
-  'crack-blood-or-pain',
-  'crack-plain',
-  'thrush-smell',
-  'foot-sore',
-  'leg-swelling',
-  'leg-cut',
-  'rub-under-tack',
-  'rub-elsewhere',
-  'broken-or-swollen-under-tack',
-  'broken-or-swollen-elsewhere',
-  'skin-patch',
-  'touch-under-tack',
-  'touch-elsewhere',
-  'calm',
-  'unsettled',
-  'ears-pinned',
-  'will-not-be-touched',
-  'gait-uneven',
-  'will-not-take-weight',
-  'vital-within',
-  'vital-outside',
-  'vital-far-outside',
-  'lameness-none',
-  'lameness-off',
-  'lameness-vet',
-] as const;
-export type FindingRuleId = (typeof FINDING_RULE_IDS)[number];
-
 export interface FindingRule {
   readonly level: AdviceLevel;
   /** Who it concerns in the end, also where the level is only "wait". */
@@ -74,7 +35,7 @@ const SHOE = {
 } as const;
 
 /** Defaults; their sources stand in `findingSources.ts`. Levels are advice; the instructor, vet and farrier decide. */
-export const FINDING_RULES: Readonly<Record<FindingRuleId, FindingRule>> = {
+export const FINDING_RULES = {
   'shoe-lost': SHOE,
   'shoe-sprung': SHOE,
   'shoe-twisted': SHOE,
@@ -113,7 +74,11 @@ export const FINDING_RULES: Readonly<Record<FindingRuleId, FindingRule>> = {
   'lameness-none': row('clear', 'instructor'),
   'lameness-off': row('off-today', 'instructor'),
   'lameness-vet': { ...row('call-now', 'vet', ['keep-still']), notMilderThan: 'off-today' },
-};
+} satisfies Readonly<Record<string, FindingRule>>;
+
+export type FindingRuleId = keyof typeof FINDING_RULES;
+/** In the table's order. */
+export const FINDING_RULE_IDS = Object.keys(FINDING_RULES) as FindingRuleId[];
 
 function row(level: AdviceLevel, whom: Whom, handling: readonly Handling[] = []): FindingRule {
   return { level, whom, handling, notMilderThan: 'clear' };
