@@ -1,5 +1,7 @@
 /** Plugins of the build that leave out of a board's first picture what it never needs: a cheap tablet reads a kB in some ms. */
-import type { Plugin } from 'vite';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { minifySync, type Plugin } from 'vite';
 
 /**
  * Kit writes what a page leaves in the browser's history with a library that can say more than JSON. These pages leave
@@ -70,5 +72,22 @@ export const notesHanging: Plugin = {
         if (isPage) hanging.add(file.fileName);
       }
     },
+  },
+};
+
+const STATIC = new URL('static/', import.meta.url);
+
+/** The scripts that run before there are any modules, as short as the others: they take the place of the copies as written. */
+export const firstScripts: Plugin = {
+  name: 'first-scripts',
+  apply: 'build',
+  writeBundle({ dir }) {
+    // Built last: by then Kit has put its copies there.
+    if (this.environment.name !== 'serviceWorker' || dir === undefined) return;
+    for (const name of readdirSync(STATIC).filter((one) => one.endsWith('.js'))) {
+      const { code, errors } = minifySync(name, readFileSync(new URL(name, STATIC), 'utf8'));
+      if (errors.length > 0) throw new Error(`${name}: ${errors[0]?.message}`);
+      writeFileSync(join(dir, name), code);
+    }
   },
 };

@@ -2,7 +2,7 @@ import adapter from '@sveltejs/adapter-static';
 import { sveltekit } from '@sveltejs/kit/vite';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
-import { drawnHere, hanging, historyAsJson, notesHanging } from './leaner.ts';
+import { drawnHere, firstScripts, hanging, historyAsJson, notesHanging } from './leaner.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 
@@ -15,6 +15,7 @@ export default defineConfig({
     historyAsJson,
     drawnHere,
     notesHanging,
+    firstScripts,
     sveltekit({
       compilerOptions: { runes: true },
       adapter: adapter({ fallback: 'index.html', precompress: true }),

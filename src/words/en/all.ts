@@ -1,7 +1,9 @@
 /** English, fetched by the subject. It gives every subject its shape. */
 export const ENGLISH = {
   common: () => import('./common.ts'),
+  hub: () => import('./hub.ts'),
   reasons: () => import('./reasons.ts'),
+  menu: () => import('./menu.ts'),
   aisle: () => import('./aisle.ts'),
   tile: () => import('./tile.ts'),
   door: () => import('./door.ts'),

@@ -1,9 +1,7 @@
-/** What every screen says: of the link to the hub and of the hub itself, reasons, stages, lengths of time. */
+/** What every screen says: of the link to the hub, stages, lengths of time. */
 import type { Hold } from '../../barn/horse.ts';
 import type { Clearance, WorkStage } from '../../barn/stage.ts';
 import type { Readiness } from '../../day/views/words.ts';
-import type { Unplanned } from '../../plan/model.ts';
-import type { REFUSALS, Status } from '../../wire/messages.ts';
 
 export const STAGE_WORK: Record<WorkStage, string> = {
   feet: 'Feet',
@@ -36,13 +34,6 @@ export const READINESS_WORD: Record<Readiness, string> = {
   pulled: 'Pulled',
 };
 
-export const UNPLANNED: Record<Unplanned, string> = {
-  nobodyHere: 'Nobody is here yet',
-  nobodyCleared: 'Nobody here is cleared for it',
-  nobodyFree: 'Nobody has time for it before going home',
-  badLength: 'The board cannot tell how long it takes: look at the barn’s stage minutes',
-};
-
 export const HOLD_WORD: Record<Hold['kind'], string> = {
   today: 'off for today',
   instructor: 'until an instructor releases it',
@@ -58,32 +49,6 @@ export const CLEARANCE_WORD: Record<Clearance, string> = {
   'side-walk': 'side-walking',
   experienced: 'experienced',
 };
-
-export const HUB_SAYS: Record<(typeof REFUSALS)[number], string> = {
-  malformed: 'The hub could not read what this tablet sent. Reload this page.',
-  helloFirst: 'The hub did not know this tablet. It is saying hello again.',
-  otherVersion: 'The hub has a newer board. This page will reload when nobody is using it.',
-  notAllowedHere: 'This tablet may not do that. Ask the coordinator.',
-  notADemo: 'This barn is already your own.',
-  tooMuch: 'This tablet sent more than the hub takes at once. It will send the rest again.',
-  readOnly: 'The hub cannot write anything down just now. Taps are kept here and sent when it can.',
-  notPaired: 'The hub does not know this tablet. Ask the coordinator for a pairing code.',
-};
-
-/** What the hub says of itself on every board: what is so, and what to do. */
-export const HUB_STATUS = {
-  readOnly: {
-    full: 'The hub’s disk is full, so it cannot write anything down. Taps are kept on each tablet. Ask whoever looks after the hub to make room.',
-    writeProtected:
-      'The hub’s disk may only be read, so nothing can be written down. Taps are kept on each tablet. Ask whoever looks after the hub.',
-    failing:
-      'The hub’s disk fails, so nothing can be written down. Taps are kept on each tablet. Ask whoever looks after the hub, soon.',
-  },
-  tornTail:
-    'The hub was switched off in the middle of writing. The last taps may be missing: look at the tiles.',
-  clockAhead: (by: string) => `The hub’s clock was set ${by} ahead, and every countdown with it.`,
-  clockBack: (by: string) => `The hub’s clock was set back by ${by}, and every countdown with it.`,
-} as const;
 
 /** A number with its noun: `counted(1, 'tap', 'taps')` is `1 tap`. */
 export function counted(count: number, one: string, many: string): string {
@@ -150,15 +115,7 @@ export const LINK = {
   held: (taps: number) => (taps === 1 ? '1 tap is kept here.' : `${taps} taps are kept here.`),
 } as const;
 
-/** Shortest span said, in minutes: a clock that was set by seconds is not worth a zero. */
-const LEAST_MINUTES = 1;
-
 /** The hub's clock was set by `byMs`. */
-export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string {
-  const by = span(Math.max(LEAST_MINUTES, Math.round(Math.abs(byMs) / 60_000)));
-  return byMs > 0 ? HUB_STATUS.clockAhead(by) : HUB_STATUS.clockBack(by);
-}
-
 /** A tablet that a coordinator can unlock. */
 export const LOCK = {
   unlockedBy: (name: string) => `Unlocked by ${name}`,
@@ -167,25 +124,4 @@ export const LOCK = {
   unlock: 'Unlock',
   nobody: 'No coordinator has a PIN: nothing can be unlocked.',
   begin: 'Choose one',
-  menu: 'Unlock as coordinator',
-  notDone:
-    'Only a coordinator may do that, and this tablet was locked when the hub heard of it: it was not done. Unlock it and tap again.',
-} as const;
-
-export const MENU = {
-  sheet: 'Day sheet',
-  add: 'Add to today',
-  records: 'Records',
-  files: 'Files',
-  paper: 'Paper',
-  end: 'Day’s end',
-  byStall: 'By stall',
-  byUrgency: 'Most urgent first',
-  changePlace: 'Change what this tablet shows',
-  glass: 'Measure this glass',
-  theme: 'Light or dark',
-  themes: { clock: 'Dark at night', day: 'Always light', night: 'Always dark' },
-  fullScreen: 'Fill the screen',
-  language: 'Language',
-  languageLater: 'The language changes the next time this page is loaded. The hub does not answer just now.',
 } as const;

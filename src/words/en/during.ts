@@ -2,7 +2,16 @@
 import type { ChangeReason } from '../../barn/lesson.ts';
 import type { StillOut } from '../../day/after.ts';
 import type { RoleName } from '../../day/roles.ts';
+import type { Unplanned } from '../../plan/model.ts';
 import { span } from './common.ts';
+
+/** Why a piece of work stands in nobody's queue. */
+export const UNPLANNED: Record<Unplanned, string> = {
+  nobodyHere: 'Nobody is here yet',
+  nobodyCleared: 'Nobody here is cleared for it',
+  nobodyFree: 'Nobody has time for it before going home',
+  badLength: 'The board cannot tell how long it takes: look at the barn’s stage minutes',
+};
 
 export const RIDE = {
   allUp: 'All up',

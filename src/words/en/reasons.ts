@@ -3,6 +3,10 @@ import type { Reason } from '../../day/ops.ts';
 import type { NameOf } from '../names.ts';
 import { STAGE_WORK, CLEARANCE_WORD } from './common.ts';
 
+/** Of a coordinator's tap that the hub heard of once the tablet was locked. */
+export const LOCKED_MEANWHILE =
+  'Only a coordinator may do that, and this tablet was locked when the hub heard of it: it was not done. Unlock it and tap again.';
+
 /** A reason as one plain sentence that says what to do. */
 export function sayReason(reason: Reason, nameOf: NameOf): string {
   switch (reason.code) {

@@ -3,7 +3,9 @@ import type { Loaders } from '../subjects.ts';
 
 export const SPANISH: Loaders = {
   common: () => import('./common.ts'),
+  hub: () => import('./hub.ts'),
   reasons: () => import('./reasons.ts'),
+  menu: () => import('./menu.ts'),
   aisle: () => import('./aisle.ts'),
   tile: () => import('./tile.ts'),
   door: () => import('./door.ts'),

@@ -1,9 +1,7 @@
-/** What every screen says: of the link to the hub and of the hub itself, reasons, stages, lengths of time. */
+/** What every screen says: of the link to the hub, stages, lengths of time. */
 import type { Hold } from '../../barn/horse.ts';
 import type { Clearance, WorkStage } from '../../barn/stage.ts';
 import type { Readiness } from '../../day/views/words.ts';
-import type { Unplanned } from '../../plan/model.ts';
-import type { REFUSALS, Status } from '../../wire/messages.ts';
 
 export const STAGE_WORK: Record<WorkStage, string> = {
   feet: 'Cascos',
@@ -35,42 +33,6 @@ export const READINESS_WORD: Record<Readiness, string> = {
   noHorse: 'Sin caballo',
   pulled: 'Retirado',
 };
-
-export const UNPLANNED: Record<Unplanned, string> = {
-  nobodyHere: 'Todavía no hay nadie',
-  nobodyCleared: 'Nadie de los presentes está autorizado',
-  nobodyFree: 'Nadie tiene tiempo antes de irse',
-  badLength: 'El tablero no puede decir cuánto tarda: revise los minutos por etapa del establo',
-};
-
-/* What the link to the hub says */
-
-export const HUB_SAYS: Record<(typeof REFUSALS)[number], string> = {
-  malformed: 'La central no pudo leer lo que envió esta tableta. Recargue esta página.',
-  helloFirst: 'La central no conocía esta tableta. Se está presentando otra vez.',
-  otherVersion: 'La central tiene un tablero más nuevo. Esta página se recarga cuando nadie la use.',
-  notAllowedHere: 'Esta tableta no puede hacer eso. Pregunte en coordinación.',
-  notADemo: 'Este establo ya es el suyo.',
-  tooMuch: 'Esta tableta envió más de lo que la central recibe de una vez. Enviará el resto después.',
-  readOnly: 'La central no puede anotar nada por ahora. Los toques se guardan aquí y se envían cuando pueda.',
-  notPaired: 'La central no conoce esta tableta. Pida un código de vinculación a quien coordina.',
-};
-
-/** What the hub says of itself on every board: what is so, and what to do. */
-export const HUB_STATUS = {
-  readOnly: {
-    full: 'El disco de la central está lleno y no puede anotar nada. Los toques se guardan en cada tableta. Pida a quien cuida la central que haga lugar.',
-    writeProtected:
-      'El disco de la central solo se puede leer y no se puede anotar nada. Los toques se guardan en cada tableta. Avise a quien cuida la central.',
-    failing:
-      'El disco de la central falla y no se puede anotar nada. Los toques se guardan en cada tableta. Avise pronto a quien cuida la central.',
-  },
-  tornTail:
-    'La central se apagó mientras anotaba. Pueden faltar los últimos toques: mire las fichas de los caballos.',
-  clockAhead: (by: string) =>
-    `El reloj de la central se adelantó ${by}, y con él todas las cuentas de tiempo.`,
-  clockBack: (by: string) => `El reloj de la central se atrasó ${by}, y con él todas las cuentas de tiempo.`,
-} as const;
 
 /** A number with its noun: `counted(1, 'toque', 'toques')` is `1 toque`. */
 export function counted(count: number, one: string, many: string): string {
@@ -154,15 +116,7 @@ export const LINK = {
   held: (taps: number) => `${counted(taps, 'toque guardado', 'toques guardados')} aquí.`,
 } as const;
 
-/** Shortest span said, in minutes: a clock that was set by seconds is not worth a zero. */
-const LEAST_MINUTES = 1;
-
 /** The hub's clock was set by `byMs`. */
-export function clockJumped({ byMs }: NonNullable<Status['clockJump']>): string {
-  const by = span(Math.max(LEAST_MINUTES, Math.round(Math.abs(byMs) / 60_000)));
-  return byMs > 0 ? HUB_STATUS.clockAhead(by) : HUB_STATUS.clockBack(by);
-}
-
 /** A tablet that a coordinator can unlock. */
 export const LOCK = {
   unlockedBy: (name: string) => `Desbloqueada por ${name}`,
@@ -171,26 +125,4 @@ export const LOCK = {
   unlock: 'Desbloquear',
   nobody: 'Nadie de la coordinación tiene PIN: no se puede desbloquear nada.',
   begin: 'Elegir uno',
-  menu: 'Desbloquear para coordinar',
-  notDone:
-    'Eso solo lo puede hacer la coordinación, y esta tableta ya estaba bloqueada cuando la central lo supo: no se hizo. Desbloquéela y toque de nuevo.',
-} as const;
-
-export const MENU = {
-  sheet: 'Hoja del día',
-  add: 'Agregar a hoy',
-  records: 'Registros',
-  files: 'Archivos',
-  paper: 'Papel',
-  end: 'Cierre del día',
-  byStall: 'Por box',
-  byUrgency: 'Lo más urgente primero',
-  changePlace: 'Cambiar lo que muestra esta tableta',
-  glass: 'Medir esta pantalla',
-  theme: 'Claro u oscuro',
-  themes: { clock: 'Oscuro de noche', day: 'Siempre claro', night: 'Siempre oscuro' },
-  language: 'Idioma',
-  fullScreen: 'Ocupar toda la pantalla',
-  languageLater:
-    'El idioma cambia la próxima vez que se cargue esta página. La central no responde por ahora.',
 } as const;

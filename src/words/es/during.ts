@@ -2,7 +2,16 @@
 import type { ChangeReason } from '../../barn/lesson.ts';
 import type { StillOut } from '../../day/after.ts';
 import type { RoleName } from '../../day/roles.ts';
+import type { Unplanned } from '../../plan/model.ts';
 import { span } from './common.ts';
+
+/** Why a piece of work stands in nobody's queue. */
+export const UNPLANNED: Record<Unplanned, string> = {
+  nobodyHere: 'Todavía no hay nadie',
+  nobodyCleared: 'Nadie de los presentes está autorizado',
+  nobodyFree: 'Nadie tiene tiempo antes de irse',
+  badLength: 'El tablero no puede decir cuánto tarda: revise los minutos por etapa del establo',
+};
 
 export const RIDE = {
   allUp: 'Todos arriba',

@@ -10,7 +10,8 @@ import type { WorkloadOver } from '../../care/workload.ts';
 import type { Cannot, Gain, Move, Verdict } from '../../plan/rebalance/model.ts';
 import type { Against, Block, For, SideEffect, Task, Unblock } from '../../plan/standIns/model.ts';
 import type { Moves, NameOf, Names } from '../names.ts';
-import { counted, HOLD_WORD, span, STAGE_WORK, UNPLANNED } from './common.ts';
+import { counted, HOLD_WORD, span, STAGE_WORK } from './common.ts';
+import { UNPLANNED } from './during.ts';
 
 /** More moves than this are counted, not told. */
 const TOLD_MOVES = 3;

@@ -3,6 +3,10 @@ import type { Reason } from '../../day/ops.ts';
 import type { NameOf } from '../names.ts';
 import { STAGE_WORK, CLEARANCE_WORD } from './common.ts';
 
+/** Of a coordinator's tap that the hub heard of once the tablet was locked. */
+export const LOCKED_MEANWHILE =
+  'Eso solo lo puede hacer la coordinación, y esta tableta ya estaba bloqueada cuando la central lo supo: no se hizo. Desbloquéela y toque de nuevo.';
+
 /** A reason as one plain sentence that says what to do. */
 export function sayReason(reason: Reason, nameOf: NameOf): string {
   switch (reason.code) {

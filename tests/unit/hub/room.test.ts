@@ -9,7 +9,7 @@ import type { Forecast } from '#core/plan/model.ts';
 import { unpacked } from '#core/wire/compact.ts';
 import { FromHub, REFUSALS, WriteTrouble, type FromTablet, type Status } from '#core/wire/messages.ts';
 import { PROTOCOL } from '#core/wire/protocol.ts';
-import { HUB_SAYS, HUB_STATUS } from '#core/words/en/common.ts';
+import { HUB_SAYS, HUB_STATUS } from '#core/words/en/hub.ts';
 import { OPEN_GATE } from '../../../hub/gate.ts';
 import type { Planner } from '../../../hub/planner.ts';
 import { MOST_TO_CATCH_UP } from '../../../hub/ledger.ts';

@@ -8,22 +8,11 @@ import { clockTime } from './format.ts';
 
 export function hubSays(session: Session, trouble: HubTrouble): string {
   const { connection, board } = session;
-  const { readOnly = null, clockJump = null } = connection.status ?? {};
-  const taps = board.waiting.length;
-  switch (trouble) {
-    case 'unreadable':
-      return say.LINK.unreadable;
-    case 'readOnly':
-      return readOnly
-        ? `${say.HUB_STATUS.readOnly[readOnly.why]} ${taps > 0 ? say.LINK.held(taps) : ''}`
-        : '';
-    case 'away':
-      return awayText(session);
-    case 'clockJump':
-      return clockJump ? say.clockJumped(clockJump) : '';
-    case 'tornTail':
-      return say.HUB_STATUS.tornTail;
-  }
+  if (trouble === 'unreadable') return say.LINK.unreadable;
+  if (trouble === 'away') return awayText(session);
+  if (!connection.status) return '';
+  // Its words come after the first picture, with how boards change.
+  return board.play?.explainHub(trouble, connection.status, board.waiting.length) ?? '';
 }
 
 function awayText({ connection, board, clock, ticker }: Session): string {

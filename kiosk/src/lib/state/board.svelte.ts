@@ -40,8 +40,8 @@ export class BoardState {
     this.#play = play;
   }
 
-  get plays(): boolean {
-    return this.#play !== null;
+  get play(): Play | null {
+    return this.#play;
   }
 
   get confirmed(): Confirmed | null {

@@ -8,7 +8,7 @@ import type { Forecast } from '#core/plan/model.ts';
 import { SECOND_MS } from '#core/time/units.ts';
 import type { Here } from '#core/wire/gate.ts';
 import { restingPlace } from '#core/wire/locking.ts';
-import type { FromHub, FromTablet, Status } from '#core/wire/messages.ts';
+import type { FromHub, FromTablet, REFUSALS, Status } from '#core/wire/messages.ts';
 import { MOST_OPEN, PROTOCOL } from '#core/wire/protocol.ts';
 import type { StandInsAnswer, StandInsFor } from '#core/wire/standIns.ts';
 import { KeptDrafts } from '../link/drafts.ts';
@@ -41,7 +41,7 @@ import { Setup } from './setup.svelte.ts';
 import { Suggestions } from './suggestions.svelte.ts';
 import { FreshTaps } from './taps.svelte.ts';
 import { Ticker } from './ticker.svelte.ts';
-import { language, say } from '../words.ts';
+import { language, learnLater } from '../words.ts';
 
 /** A search over a busy day takes some seconds on a small hub. */
 const STAND_INS_PATIENCE_MS = 30 * SECOND_MS;
@@ -222,10 +222,10 @@ export class Session {
     return true;
   }
 
-  /** Another language, for which the page is loaded anew: at once where no tap is lost by it, else when somebody does. */
-  async speak(code: string): Promise<void> {
+  /** Another language, for which the page is loaded anew: at once where no tap is lost by it, else when somebody does, as `later` says. */
+  async speak(code: string, later: string): Promise<void> {
     this.setup.setLanguage(code);
-    if (!this.#post.isSafe || !(await loadAnew(null))) this.notices.say('language', say.MENU.languageLater);
+    if (!this.#post.isSafe || !(await loadAnew(null))) this.notices.say('language', later);
   }
 
   /** Sends one tap; it shows at once and is kept until the hub answers. Returns its id. */
@@ -340,7 +340,7 @@ export class Session {
   }
 
   #mustWait(message: FromHub): boolean {
-    if (this.board.plays || message.say === 'pong') return false;
+    if (this.board.play || message.say === 'pong') return false;
     const hasEntries = 'entries' in message && message.entries.length > 0;
     const isAnswer = message.say === 'answered' || (message.say === 'refused' && message.ops !== undefined);
     return hasEntries || isAnswer || this.#held.length > 0;
@@ -427,7 +427,12 @@ export class Session {
     else if (code === 'readOnly') this.#post.hold();
     else if (code === 'otherVersion') this.#unreadable();
     else if (code === 'notPaired') this.#notPaired();
-    else this.notices.say(`refused-${code}`, say.HUB_SAYS[code]);
+    else void this.#sayRefused(code);
+  }
+
+  async #sayRefused(code: (typeof REFUSALS)[number]): Promise<void> {
+    const [{ explainRefused }] = await Promise.all([import('./play.ts'), learnLater('hub')]);
+    this.notices.say(`refused-${code}`, explainRefused(code));
   }
 
   /** New here, or struck off: what it knew of the barn is gone. Its taps stay, should it be paired again. */
@@ -504,7 +509,11 @@ export class Session {
       this.fresh.drop(id);
       // Tapped by a coordinator while the hub was away, and locked before it was back.
       const isLate = why.code === 'notAllowedHere' && this.gate.here !== null;
-      this.notices.keep(id, isLate ? say.LOCK.notDone : this.explain(why), this.clock.wall());
+      this.notices.keep(
+        id,
+        (isLate && this.board.play?.explainLocked()) || this.explain(why),
+        this.clock.wall(),
+      );
     }
   }
 

@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('begin');
+export const load = () => learn('begin', 'menu');

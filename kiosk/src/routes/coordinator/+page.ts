@@ -1,4 +1,17 @@
 import { learn } from '../../lib/words.ts';
 
 export const load = () =>
-  learn('desk', 'pair', 'setup', 'during', 'alerts', 'plan', 'findings', 'care', 'tile', 'aisle', 'sheet');
+  learn(
+    'desk',
+    'menu',
+    'pair',
+    'setup',
+    'during',
+    'alerts',
+    'plan',
+    'findings',
+    'care',
+    'tile',
+    'aisle',
+    'sheet',
+  );

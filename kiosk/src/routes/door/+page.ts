@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('door', 'during', 'alerts', 'findings', 'care', 'tile');
+export const load = () => learn('door', 'menu', 'during', 'alerts', 'findings', 'care', 'tile');

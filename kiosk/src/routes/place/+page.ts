@@ -1,3 +1,3 @@
 import { learn } from '../../lib/words.ts';
 
-export const load = () => learn('setup');
+export const load = () => learn('setup', 'menu');
