@@ -9,8 +9,8 @@ export const AISLE = {
   ramp: 'Rampa',
   by: (time: string) => `para las ${time}`,
   due: (time: string) => `era para las ${time}`,
-  neededBy: (time: string) => `se necesita a las ${time}`,
-  feetBy: (time: string) => `para las ${time}, y dejar tiempo a un reemplazo`,
+  neededBy: (time: string) => `hace falta para las ${time}`,
+  feetBy: (time: string) => `para las ${time}, así queda tiempo para un reemplazo`,
   onIt: (name: string) => `${name} está en eso`,
   since: (time: string) => `desde las ${time}`,
   given: (name: string) => `para ${name}`,
@@ -77,16 +77,16 @@ export const HOW = {
   cannot: 'Los pasos no se pueden traer ahora. Pregunte a alguien antes de empezar.',
 } as const;
 
-/** De qué trata cada página de ayuda, como en el botón que la abre. */
+/** What each page of help is about, as on the button that opens it. */
 export const HELP_TITLE = {
   fetch: 'Traer y atar',
   feet: 'Cascos',
-  coat: 'Pelo',
+  coat: 'Cepillado',
   extras: 'Extras si hay tiempo',
-  tack: 'Montura',
+  tack: 'Ensillado',
   girth: 'Revisar la cincha',
-  untack: 'Quitar la montura',
-  cool: 'Refrescar',
+  untack: 'Desensillado',
+  cool: 'Enfriado',
   look: 'Revisar todo',
   away: 'Guardar el caballo',
 } as const;

@@ -1,4 +1,4 @@
-/** Lo que pide atención: de a uno, los demás detrás. */
+/** What calls for attention: one at a time, the others behind it. */
 import type { WorkStage } from '../../barn/stage.ts';
 import { STAGE_WORK, span } from './common.ts';
 

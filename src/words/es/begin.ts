@@ -33,7 +33,7 @@ export const BEGIN = {
   withLesson: 'Con una clase',
   put: 'Poner en el tablero',
   missing: 'Todavía falta: ',
-  past: 'A esa hora ya debía estar en la rampa; el caballo se verá tarde.',
+  past: 'A esa hora ya debía estar en la rampa; el caballo aparecerá como «Tarde».',
   onBoard: 'Ya está en el tablero.',
   toHands: 'Verlo',
 } as const;
@@ -50,5 +50,5 @@ export const MISSING_WORD = {
 export const SHOES_WORD = {
   none: 'sin herraduras',
   front: 'herrado adelante',
-  all: 'herrado de los cuatro',
+  all: 'herrado de los cuatro cascos',
 } as const;

@@ -1,4 +1,4 @@
-/** El tiempo y el cuidado de los caballos: signos vitales, grados, herrador, aislamiento, equipo, cascos. El tablero aconseja; las personas deciden. */
+/** The weather, and the care of horses: vital signs, grades, farrier, isolation, kit, helmets. The board advises; people decide. */
 import type { FarrierState } from '../../care/farrier.ts';
 import type { VitalFinding } from '../../care/findings.ts';
 import type { HeatIndexBand } from '../../care/heatIndex.ts';
@@ -55,9 +55,9 @@ export const CONDITION_WORD: readonly string[] = [
   'pobre',
   'muy delgado',
   'delgado',
-  'algo delgado',
+  'moderadamente delgado',
   'moderado',
-  'algo carnoso',
+  'moderadamente carnoso',
   'carnoso',
   'gordo',
   'extremadamente gordo',
@@ -140,14 +140,14 @@ export const WBGT_BAND: Record<WbgtBand, string> = { low: 'bajo', moderate: 'mod
 
 export function sayWeatherLine(level: LessonLevel, why: WeatherReason['code'], isOld: boolean): string {
   const old = isOld ? ' (lectura vieja)' : '';
-  return `Tiempo: ${LESSON_LEVEL[level].toLowerCase()}, ${WEATHER_WHY[why]}${old}. Decide el instructor.`;
+  return `Clima: ${LESSON_LEVEL[level].toLowerCase()}, ${WEATHER_WHY[why]}${old}. Decide el instructor.`;
 }
 
 export const WEATHER = {
-  title: 'Tiempo',
-  none: 'Hoy nadie ha leído el tiempo.',
-  typeIn: 'Anotar el tiempo',
-  again: 'Leerlo de nuevo',
+  title: 'Clima',
+  none: 'Hoy nadie ha anotado el clima.',
+  typeIn: 'Anotar el clima',
+  again: 'Anotarlo de nuevo',
   air: 'Aire, a la sombra',
   humidity: 'Humedad',
   wind: 'Viento',
@@ -158,7 +158,7 @@ export const WEATHER = {
   whoRead: '¿Quién lo leyó?',
   readBy: (who: string, when: string) => `${who}, ${when}`,
   age: (minutes: number) => (minutes === 0 ? 'ahora mismo' : `hace ${span(minutes)}`),
-  old: (minutes: number) => `Vieja: se leyó hace ${span(minutes)}. Léalo de nuevo.`,
+  old: (minutes: number) => `Lectura vieja: se tomó hace ${span(minutes)}. Tome otra.`,
   heatSum: 'Suma de calor del caballo',
   heatIndex: 'Índice de calor, personas',
   windChill: 'Sensación por viento, personas',
@@ -175,7 +175,7 @@ export const WEATHER = {
 export const CARE = {
   panel: 'Cuidado',
   notes: 'Por atender',
-  noNotes: 'Hoy nada de herrador, trabajo, aislamiento o cascos pide nada.',
+  noNotes: 'Hoy no hay nada pendiente de herrador, trabajo, aislamiento ni cascos de montar.',
   of: (horse: string) => `${horse}: herrador, piel, condición`,
   open: 'Herrador, piel, condición',
   farrier: 'Herrador',
@@ -193,7 +193,7 @@ export const CARE = {
   conditionNone: 'Todavía sin puntuar.',
   conditionSeen: (who: string, when: string) => `${who}, ${when}`,
   conditionPick: 'Nueva puntuación',
-  bothWords: 'Lo retienen veterinario y herrador: hace falta la palabra de cada uno.',
+  bothWords: 'Espera al veterinario y al herrador: hace falta la palabra de cada uno.',
   vetWord: '¿Qué dijo el veterinario?',
   farrierWord: '¿Qué dijo el herrador?',
 };
@@ -232,8 +232,10 @@ export function sayOverWork({ code, figure, limit }: WorkloadOver): string {
 export function sayHelmet(state: HelmetState): string {
   if (state.kind === 'replace') {
     return state.because === 'knock'
-      ? 'El casco se golpeó en una caída: cámbielo'
-      : 'El casco es demasiado viejo: cámbielo';
+      ? 'El casco de montar se golpeó en una caída: cámbielo'
+      : 'El casco de montar es demasiado viejo: cámbielo';
   }
-  return state.kind === 'due-soon' ? `El casco sirve ${days(state.daysLeft)} más` : 'El casco está en uso';
+  return state.kind === 'due-soon'
+    ? `El casco de montar sirve ${days(state.daysLeft)} más`
+    : 'El casco de montar está en uso';
 }

@@ -79,7 +79,7 @@ export const CLEARANCE_WORD: Record<Clearance, string> = {
 };
 
 export const BOARD = {
-  fault: 'Este tablero tropezó.',
+  fault: 'Algo falló en este tablero.',
   mending: 'Algo falló en este tablero. Vuelve a empezar solo; los toques están guardados.',
   mended: (time: string) =>
     `Algo falló en este tablero a las ${time}. Volvió a empezar solo; los toques quedaron guardados.`,
@@ -96,7 +96,7 @@ export const BOARD = {
       : `${counted(taps, 'toque guardado, se envía', 'toques guardados, se envían')} cuando la central vuelva.`,
   notKept:
     'Este navegador no puede guardar toques si se recarga. Deje esta página abierta hasta que la central los tenga.',
-  demo: 'Establo de muestra: caballos inventados, hora de mentira.',
+  demo: 'Establo de muestra: caballos inventados, hora simulada.',
   startOwn: 'Empezar mi propio establo',
   dismiss: 'Cerrar',
   more: (count: number) => `${count} más`,

@@ -84,7 +84,7 @@ export const HORSES = {
   why: '¿Por qué?',
   whys: [
     'Herradura perdida o floja',
-    'Renguea',
+    'Cojea',
     'Pata caliente o hinchada',
     'Llaga en el dorso o la cinchera',
     'Hoy no está como siempre',
@@ -129,7 +129,7 @@ export const LESSONS = {
 
 export const RECENT = {
   none: 'No hay nada que deshacer.',
-  hint: 'Lo último que se hizo, lo más nuevo primero. Lo que alguien cambió después no se puede deshacer.',
+  hint: 'Lo último que se hizo, primero lo más reciente. Lo que alguien cambió después no se puede deshacer.',
   takeBack: 'Deshacer',
   blocked: 'cambió después',
   finished: (what: string, horse: string) => `${what}: ${horse}`,
@@ -147,7 +147,7 @@ export const RECENT = {
 
 export const TABLETS = {
   hint: 'Abra una de estas en otra tableta de la red del establo, o apunte su cámara al código.',
-  none: 'La central no dijo dónde se la encuentra.',
+  none: 'La central no ha dicho en qué dirección está.',
 } as const;
 
 export const LANE = {
@@ -180,7 +180,7 @@ export const SUGGEST = {
   lessons: 'Clase lista',
   people: 'Trabajo terminado',
   proven: 'Ningún otro plan tiene listo antes al último caballo.',
-  gone: 'Las cosas cambiaron: esto ya no corresponde al tablero.',
+  gone: 'Las cosas cambiaron: esto ya no vale.',
   ready: (time: string, spareMinutes: number): string =>
     spareMinutes < 0 ? `${time}, ${span(spareMinutes)} tarde` : `${time}, sobran ${span(spareMinutes)}`,
   done: (time: string, lateMinutes: number): string =>

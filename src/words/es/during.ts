@@ -1,4 +1,4 @@
-/** Durante y después de las clases: pedir ayuda, puestos, revisiones, jinetes arriba y abajo, clases cambiadas, guardar. */
+/** During and after lessons: asking for help, roles, checks, riders up and down, changed lessons, putting away. */
 import type { ChangeReason } from '../../barn/lesson.ts';
 import type { StillOut } from '../../day/after.ts';
 import type { RoleName } from '../../day/roles.ts';
@@ -8,7 +8,7 @@ import { span } from './common.ts';
 /** Why a piece of work stands in nobody's queue. */
 export const UNPLANNED: Record<Unplanned, string> = {
   nobodyHere: 'Todavía no hay nadie',
-  nobodyCleared: 'Nadie de los presentes está autorizado',
+  nobodyCleared: 'Nadie de los presentes tiene autorización',
   nobodyFree: 'Nadie tiene tiempo antes de irse',
   badLength: 'El tablero no puede decir cuánto tarda: revise los minutos por etapa del establo',
 };
@@ -40,7 +40,7 @@ export const ROLE = {
   takes: (name: string, role: string, horse: string) => `${name}: ${role} de ${horse}`,
   frees: (role: string, horse: string) => `${role} de ${horse}: nadie por ahora`,
   missing: (roles: readonly RoleName[]) =>
-    `falta ${roles.map((role) => (role === 'leader' ? 'guía' : 'acompañante')).join(' y ')}`,
+    `${roles.length === 1 ? 'falta' : 'faltan'} ${roles.map((role) => (role === 'leader' ? 'guía' : 'acompañante')).join(' y ')}`,
   noOne: 'No hay nadie más en la lista de hoy.',
 } as const;
 
@@ -78,9 +78,9 @@ export const CHANGE = {
 } as const;
 
 export const AFTER = {
-  body: 'Lomo, cincha, patas, boca: ¿vio algo?',
+  body: 'Lomo, cinchera, patas, boca: ¿vio algo?',
   nothing: 'No vi nada más',
-  turnedOut: 'caballeriza o potrero',
+  turnedOut: 'en el box o en el potrero',
   toPutAway: (count: number) => (count === 1 ? '1 caballo por guardar' : `${count} caballos por guardar`),
   awayAt: (time: string) => `todos guardados hacia las ${time}`,
   giveOut: 'Dar a quien tiene tiempo',
@@ -91,7 +91,11 @@ export const AFTER = {
   out: 'Aún afuera',
   nothingOut: 'Todo está guardado.',
   what: (what: StillOut['what'], item: string | null) =>
-    what === 'box' ? 'su caja de aseo' : what === 'halter' ? 'cabestro en el amarradero' : (item ?? 'equipo'),
+    what === 'box'
+      ? 'su caja de cepillos'
+      : what === 'halter'
+        ? 'cabestro en el amarradero'
+        : (item ?? 'equipo'),
 } as const;
 
 export const TICK = {

@@ -1,4 +1,4 @@
-/** Tablas y calendarios, entrada y salida. */
+/** Tables and calendars, in and out. */
 import type { Table } from '../../barn/barn.ts';
 import type { CalendarOf } from '../../exchange/calendar/preview.ts';
 import type { Kind } from '../../exchange/csv/columns.ts';
@@ -94,7 +94,7 @@ export const EXCHANGE_KIND: Record<Kind | CalendarOf, string> = {
 };
 
 export const EXCHANGE_TABLE: Partial<Record<Table, string>> = {
-  stalls: 'Cuadras',
+  stalls: 'Boxes',
   horses: 'Caballos',
   volunteers: 'Voluntarios',
   staff: 'Instructores',
@@ -108,7 +108,7 @@ export const EXCHANGE_TABLE: Partial<Record<Table, string>> = {
 };
 
 const ONE_OF: Record<NamedTable, string> = {
-  stalls: 'ninguna cuadra',
+  stalls: 'ningún box',
   horses: 'ningún caballo',
   volunteers: 'ningún voluntario',
   staff: 'ningún instructor',
@@ -182,7 +182,7 @@ function sayWhat(what: What): string {
     case 'idElsewhere':
       return `el id «${what.text}» ya es de otra cosa.`;
     case 'unknownName':
-      return `el tablero no conoce a ${ONE_OF[what.table]} «${what.text}». Impórtelo primero, o escriba el nombre como está en los registros.`;
+      return `no hay ${ONE_OF[what.table]} «${what.text}» en los registros. Impórtelo primero, o escriba el nombre como está en los registros.`;
     case 'nameTwice':
       return `«${what.text}» está más de una vez en los registros. Diga cuál con la columna id.`;
     case 'sameAsRow':
@@ -232,11 +232,11 @@ export const FEED_WORDS = {
   shift: 'En el establo',
 } as const;
 
-/** Direcciones de calendario en la pantalla de archivos. */
+/** Calendar addresses, on the screen of files. */
 export const FEEDS = {
   title: 'Direcciones de calendario',
   about:
-    'El calendario de un teléfono puede seguir a la cuadra. Quien tiene una dirección ve lo que hay en ella: no la dé a nadie más y retírela si se pierde.',
+    'El calendario de un teléfono puede seguir al establo. Quien tiene una dirección ve lo que hay en ella: no la dé a nadie más y retírela si se pierde.',
   lessons: 'Clases, sin nombres de jinetes',
   lessonsWithRiders: 'Clases con nombres de jinetes',
   person: 'Turnos y tareas de una persona',

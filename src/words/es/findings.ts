@@ -71,7 +71,7 @@ export const MANNER_WORD: Record<MannerFinding['kind'], string> = {
 };
 
 export const GAIT_WORD: Record<GaitFinding['kind'], string> = {
-  uneven: 'Camina desparejo',
+  uneven: 'Camina irregular',
   'will-not-take-weight': 'No apoya',
 };
 
@@ -133,7 +133,7 @@ export const FINDINGS = {
     wall: 'muralla',
     clinches: 'remaches',
     shoe: 'herradura',
-    leg: 'pata arriba del casco',
+    leg: 'pata, sobre el casco',
   },
   allFine: 'Los cuatro bien',
   restFine: 'Los demás, bien',
@@ -141,7 +141,7 @@ export const FINDINGS = {
   holdReport: 'Mantenga apretado: avisar lo que se vio',
   holding: 'Siga apretando…',
   holdAgain: 'Apriete otra vez para confirmar',
-  stillToLook: 'Mire cada casco y después mantenga aquí',
+  stillToLook: 'Mire cada casco y después mantenga apretado aquí',
   takeOut: 'No es así: quitarlo',
   stoneOut: 'Piedra, salió',
   stoneStuck: 'Piedra, no sale',

@@ -1,4 +1,4 @@
-/** Ayuda del primer día, paso a paso. Frases cortas y sencillas. */
+/** First-day help, step by step. Short plain sentences. */
 export const HELP = {
   title: (work: string, horse: string) => `${work}: ${horse}`,
   ownNotes: (horse: string) => `Primero, sobre ${horse}`,

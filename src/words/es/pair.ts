@@ -1,4 +1,4 @@
-/** Dejar entrar una tableta al establo, y a quien coordina al tablero. */
+/** Letting a tablet into the barn, and a coordinator into the board. */
 import type { GATE_REFUSALS } from '../../wire/gate.ts';
 import { counted } from './common.ts';
 
@@ -64,7 +64,7 @@ export function sayGateRefusal(why: (typeof GATE_REFUSALS)[number], waitMs: numb
     case 'needsConsole':
       return 'Esta tableta no se vinculó con un código de la pantalla de la central.';
     case 'lastPin':
-      return 'Es el último PIN que hay. Déle antes uno a otra persona.';
+      return 'Es el último PIN que hay. Dele antes uno a otra persona.';
     case 'notWritten':
       return 'La central no pudo anotarlo. Intente de nuevo.';
   }
@@ -75,7 +75,7 @@ export const TABLET_LIST = {
   newCode: 'Código nuevo',
   codeHint: 'Escríbalo en la tableta nueva, o acerque su cámara al dibujo. Vincula una sola tableta.',
   codeLasts: (minutes: number) =>
-    minutes < 1 ? 'Vale menos de un minuto.' : `Vale ${counted(minutes, 'minuto', 'minutos')}.`,
+    minutes < 1 ? 'Vale menos de un minuto.' : `Vale ${counted(minutes, 'minuto', 'minutos')} más.`,
   codeOver: 'Este código ya no vale. Haga uno nuevo.',
   tablet: (name: string) => `Tableta ${name}`,
   here: 'conectada',

@@ -22,19 +22,19 @@ export const PAPER = {
   sideWalkers: 'Acompañantes',
   tack: 'Equipo',
   findings: 'Visto',
-  notes: 'Horas, hallazgos y cambios a mano',
-  by: (time: string) => `hasta ${time}`,
+  notes: 'Horas, observaciones y cambios a mano',
+  by: (time: string) => `para ${time}`,
   standIn: (time: string) => `reemplazo: ${time}`,
   doneAt: (time: string) => `hecho ${time}`,
   done: 'hecho',
   mounted: 'Montado',
-  off: 'Fuera de trabajo',
+  off: 'Retirado',
   mind: 'cuidado: ver hoja',
   instructor: (name: string) => `Instruye ${name}`,
   stall: (name: string) => `Box ${name}`,
   usual:
     'Primero los cascos. Calor, cojera, herradura floja o perdida, hinchazón o herida: pare, deje el caballo donde esté seguro y avise al instructor. Deciden las reglas del centro, el instructor, el veterinario y el herrador.',
-  tick: 'Marque cada casilla al terminar y escriba la hora al lado. “Reemplazo”: con los cascos revisados a esa hora aún alcanza para otro caballo.',
+  tick: 'Marque cada casilla al terminar y escriba la hora al lado. «Reemplazo»: con los cascos revisados a esa hora aún alcanza para otro caballo.',
   nothing: 'Hoy no hay clases, así que no hay nada que imprimir.',
 } as const;
 

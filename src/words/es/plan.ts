@@ -76,7 +76,7 @@ export const VERDICT: Record<Verdict, string> = {
   noBetterFound: 'No se encontró un plan mejor. Puede haberlo.',
 };
 
-/** Why a horse cannot be planned to its end: "Moss, ensillado: Nadie de los presentes está autorizado". */
+/** Why a horse cannot be planned to its end: "Moss, ensillado: Nadie de los presentes tiene autorización". */
 export function sayCannot({ horse, stage, why }: Cannot, { name }: Names): string {
   const reason = why === 'notToday' ? 'No es para hoy' : UNPLANNED[why];
   return `${name(horse)}, ${STAGE_WORK[stage].toLowerCase()}: ${reason}`;
@@ -180,7 +180,7 @@ export function sayAgainst(reason: Against): string {
 
 const LOAD_CAUTION: Record<LoadCaution, string> = {
   'tack-weight-is-an-allowance': 'El equipo no se pesó; se usó el peso supuesto por el establo.',
-  'tape-error-could-change-it': 'El caballo se midió con cinta. En una balanza la carga podría no entrar.',
+  'tape-error-could-change-it': 'El caballo se midió con cinta. En una báscula podría pasar del límite.',
   'condition-thin': 'El caballo está flaco. Pregunte al instructor por la carga.',
   'condition-fat': 'El caballo está gordo. Pregunte al instructor por la carga.',
   'over-published-limit': 'Más del 20 % publicado del peso del caballo.',
@@ -208,9 +208,8 @@ export function saySideEffect(effect: SideEffect, nameOf: NameOf): string {
 }
 
 const NOT_GIVEN: Record<Extract<SideEffect, { code: 'work-not-given' }>['why'], (horse: string) => string> = {
-  nobodyCleared: (horse) =>
-    `Nadie de los presentes está autorizado para preparar solo a ${horse}. Repártalo.`,
-  nobodyInTime: (horse) => `Nadie puede tener listo solo a ${horse} a tiempo. Repártalo.`,
+  nobodyCleared: (horse) => `Nadie de los presentes tiene autorización para todo lo de ${horse}. Repártalo.`,
+  nobodyInTime: (horse) => `Nadie alcanza por sí solo a tener listo a ${horse}. Repártalo.`,
   later: (horse) => `${horse} puede esperar: déselo a alguien después.`,
 };
 
@@ -279,7 +278,7 @@ export function sayUnblock(unblock: Unblock, nameOf: NameOf): string {
       return `${delay} Entonces chocaría con ${unblock.clashes.map(nameOf).join(', ')}.`;
     }
     case 'lighterTack':
-      return `Con equipo más liviano entra: ${unblock.name}, ${kg(unblock.kg)}.`;
+      return `Con equipo más liviano sí puede: ${unblock.name}, ${kg(unblock.kg)}.`;
     case 'giveUp': {
       const lessons = [...new Set(unblock.places.map((place) => nameOf(place.lesson)))].join(', ');
       return `Dé su lugar en ${lessons} a otro caballo.`;

@@ -5,7 +5,7 @@ import { STAGE_WORK, CLEARANCE_WORD } from './common.ts';
 
 /** Of a coordinator's tap that the hub heard of once the tablet was locked. */
 export const LOCKED_MEANWHILE =
-  'Eso solo lo puede hacer la coordinación, y esta tableta ya estaba bloqueada cuando la central lo supo: no se hizo. Desbloquéela y toque de nuevo.';
+  'Eso solo lo puede hacer la coordinación, y esta tableta ya estaba bloqueada cuando le llegó a la central: no se hizo. Desbloquéela y toque de nuevo.';
 
 /** A reason as one plain sentence that says what to do. */
 export function sayReason(reason: Reason, nameOf: NameOf): string {
@@ -29,17 +29,17 @@ export function sayReason(reason: Reason, nameOf: NameOf): string {
     case 'unknownCall':
       return 'Ese pedido de ayuda ya no está en el tablero.';
     case 'notClearedFor':
-      return `${nameOf(reason.volunteer)} no está autorizado para ${CLEARANCE_WORD[reason.clearance]}. Elija a otra persona.`;
+      return `${nameOf(reason.volunteer)} no tiene autorización para esto: ${CLEARANCE_WORD[reason.clearance]}. Elija a otra persona.`;
     case 'tooYoung':
       return `${nameOf(reason.volunteer)} es menor de edad, y las reglas de este establo piden ahí un adulto.`;
     case 'roleTwice':
-      return `${nameOf(reason.volunteer)} ya tiene una tarea en ${nameOf(reason.lesson)} a esa hora. Primero libérelo ahí.`;
+      return `${nameOf(reason.volunteer)} ya tiene una tarea en ${nameOf(reason.lesson)} a esa hora. Primero quítele esa.`;
     case 'roleFull':
       return 'Ya van dos personas al lado de este caballo. Elija a quién reemplazar.';
     case 'ridersUp':
       return `Hay jinetes montados en ${nameOf(reason.lesson)}: queda como está hasta que bajen. Pida al instructor que pare, los baje y toque «Todos abajo».`;
     case 'samePerson':
-      return `Usted mismo ensilló a ${nameOf(reason.horse)}: la cincha y los estribos los revisa otra persona.`;
+      return `Usted ensilló a ${nameOf(reason.horse)}: la cincha y los estribos los revisa otra persona.`;
     case 'onlyLeader':
       return `En este establo la cincha y los estribos los revisa quien guía a ${nameOf(reason.horse)}, o un instructor.`;
     case 'needsInstructor':
@@ -53,9 +53,9 @@ export function sayReason(reason: Reason, nameOf: NameOf): string {
     case 'needsName':
       return 'Primero diga quién es: toque su nombre.';
     case 'notCleared':
-      return `${nameOf(reason.volunteer)} no está autorizado para ${STAGE_WORK[reason.stage].toLowerCase()} con ${nameOf(reason.horse)}. Pregunte en coordinación.`;
+      return `${nameOf(reason.volunteer)} no tiene autorización para esto con ${nameOf(reason.horse)}: ${STAGE_WORK[reason.stage].toLowerCase()}. Pregunte en coordinación.`;
     case 'needsWord':
-      return `${nameOf(reason.horse)} espera al veterinario o al herrador. Anote lo que dijeron antes de darlo de alta.`;
+      return `${nameOf(reason.horse)} espera al veterinario o al herrador. Antes de autorizarlo, anote lo que dijeron.`;
     case 'lessonExists':
       return 'Ya hay otra clase así.';
     case 'horseTwice':
@@ -73,6 +73,6 @@ export function sayReason(reason: Reason, nameOf: NameOf): string {
     case 'notAllowedHere':
       return 'Esta tableta no puede hacer eso. Pregunte en coordinación.';
     case 'unreadable':
-      return 'Un toque guardado en esta tableta es de otra versión del tablero y no se pudo tomar. Mire los recuadros y toque de nuevo.';
+      return 'Un toque guardado en esta tableta es de otra versión del tablero y no se pudo tomar. Mire las fichas de los caballos y toque de nuevo.';
   }
 }

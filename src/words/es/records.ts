@@ -38,7 +38,7 @@ export const RECORD_TABLE = {
   staff: 'Personal',
   arenas: 'Pistas',
   stalls: 'Boxes',
-  helmets: 'Cascos',
+  helmets: 'Cascos de montar',
   pattern: 'Clases semanales',
   planned: 'Clases sueltas',
   terms: 'Períodos',
@@ -61,7 +61,7 @@ export const RECORD_FIELD = {
   cautions: 'Precauciones',
   notes: 'Notas',
   photo: 'Foto',
-  clearances: 'Autorizado para',
+  clearances: 'Con autorización para',
   minor: 'Menor de edad',
   pace: 'Tiempo frente a la media del establo',
   callName: 'Nombre de uso',
@@ -70,7 +70,7 @@ export const RECORD_FIELD = {
   balanced: 'Monta en equilibrio',
   approvedHorses: 'Caballos aprobados',
   notWithHorses: 'No con',
-  ownHelmet: 'Casco propio, comprado el',
+  ownHelmet: 'Casco de montar propio, comprado el',
   knocked: 'Golpeado en una caída',
   needs: 'Necesidades',
   role: 'Función',
@@ -129,7 +129,7 @@ export function sayRecordFault(code: RecordFault, limit: number | null): string 
     case 'missing':
       return 'Complete este dato.';
     case 'tooLong':
-      return `Demasiado largo: ${limit} signos como máximo.`;
+      return `Demasiado largo: ${limit} letras como máximo.`;
     case 'tooSmall':
       return `Demasiado bajo: ${limit} como mínimo.`;
     case 'tooLarge':

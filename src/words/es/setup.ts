@@ -3,7 +3,7 @@ import { counted } from './common.ts';
 
 export const HANGING = {
   question: '¿Dónde está colgada esta tableta?',
-  hint: 'Lo recuerda. Puede cambiarlo después en el menú del tablero.',
+  hint: 'La tableta lo recuerda. Puede cambiarlo después en el menú del tablero.',
   aisle: 'Pasillo',
   aisleHint: 'Junto a los boxes: qué caballo, qué sigue, hecho.',
   door: 'Puerta de la pista',
@@ -26,7 +26,7 @@ export const HANGING = {
   showsNothing: (metres: number, minutes: string, inches: number) =>
     `Desde ${metres} m no se lee nada en esta pantalla. Acérquese a menos de ${minutes} m o cuelgue una pantalla de al menos ${inches} pulgadas.`,
   done: 'Colgarla aquí',
-  name: 'Cómo llaman a esta tableta',
+  name: 'Nombre de esta tableta',
   refused: 'La central no lo aceptó. Pida que alguien de la coordinación desbloquee antes esta tableta.',
 } as const;
 
@@ -53,7 +53,7 @@ export const TABLET_LACKS = {
 /** How fine this tablet's glass is, and what can be read on it from where. */
 export const GLASS = {
   title: 'Medir esta pantalla',
-  why: 'Para que las teclas alcancen para guantes y las palabras para la distancia. Una vez por tableta.',
+  why: 'Para que los botones sirvan con guantes y las palabras se lean desde lejos. Una vez por tableta.',
   card: 'Ponga una tarjeta bancaria sobre el contorno. Cambie su tamaño hasta que la tarjeta lo cubra justo.',
   muchSmaller: 'Mucho más chico',
   smaller: 'Más chico',

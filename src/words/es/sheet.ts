@@ -4,6 +4,7 @@ import type { AlongBlock } from '../../day/goAlong.ts';
 import type { Missing } from '../../day/fromBook.ts';
 import type { HorseBlock, LeftOpen, PersonReason } from '../../plan/propose/model.ts';
 import type { NameOf } from '../names.ts';
+import { counted } from './common.ts';
 import { sayBlock, sayUnblock } from './plan.ts';
 
 /** The sheet of a day to come. */
@@ -34,7 +35,7 @@ export const SHEET = {
   sideWalker: 'Acompañante',
   name: 'Nombre de la clase',
   time: 'Empieza a las',
-  fine: 'Nada se opone a este día.',
+  fine: 'No hay nada en contra de este día.',
   undo: 'Deshacer',
   here: 'Está aquí',
   comes: (from: string, until: string) => `Viene ${from}–${until}`,
@@ -94,15 +95,15 @@ export function sayConflict(conflict: Conflict, nameOf: NameOf): string {
       return `${nameOf(conflict.person)} ${sayAlong(conflict.block, nameOf)} Elija a otra persona para ${SHEET_ROLE[conflict.role]}.`;
     case 'open-role':
       return conflict.free === 0
-        ? `Nadie autorizado para ${SHEET_ROLE[conflict.role]} está libre. Pida a alguien que venga o cambie la hora.`
-        : `Falta alguien para ${SHEET_ROLE[conflict.role]}; pueden ${conflict.free}. Elija a una persona.`;
+        ? `Nadie con autorización para ${SHEET_ROLE[conflict.role]} está libre. Pida a alguien que venga o cambie la hora.`
+        : `Falta alguien para ${SHEET_ROLE[conflict.role]}; ${counted(conflict.free, 'persona puede', 'personas pueden')}. Elija a una.`;
   }
 }
 
 function sayAlong(block: AlongBlock, nameOf: NameOf): string {
   switch (block.code) {
     case 'not-cleared':
-      return 'no está autorizado para eso.';
+      return 'no tiene autorización para eso.';
     case 'too-young':
       return 'es menor, y las reglas del establo piden un adulto.';
     case 'not-expected':
@@ -119,13 +120,17 @@ function sayAlong(block: AlongBlock, nameOf: NameOf): string {
 export function sayPersonReason(reason: PersonReason): string {
   switch (reason.code) {
     case 'others-free':
-      return reason.others === 0 ? 'nadie más puede' : `${reason.others} más pueden`;
+      return reason.others === 0
+        ? 'nadie más puede'
+        : counted(reason.others, 'persona más puede', 'personas más pueden');
     case 'with-this-rider-before':
       return 'ya estuvo hoy con este jinete';
     case 'experienced':
       return 'con experiencia, como pide este caballo';
     case 'in-lessons':
-      return reason.lessons === 0 ? 'en ninguna otra clase todavía' : `ya en ${reason.lessons} clases`;
+      return reason.lessons === 0
+        ? 'en ninguna otra clase todavía'
+        : `ya en ${counted(reason.lessons, 'clase', 'clases')}`;
   }
 }
 
@@ -164,7 +169,8 @@ export function sayLeftOpen(open: LeftOpen, lesson: string, nameOf: NameOf): str
 const MOST_NAMED = 4;
 
 function more(count: number): string {
-  return count > MOST_NAMED ? `Tampoco pueden otros ${count - MOST_NAMED}.` : '';
+  const others = count - MOST_NAMED;
+  return others > 0 ? `Tampoco ${others === 1 ? 'puede otro' : `pueden otros ${others}`}.` : '';
 }
 
 function sayHorseBlock(block: HorseBlock, nameOf: NameOf): string {

@@ -17,13 +17,13 @@ export const CALL = {
     metres === null ? `${name} está libre` : `${name} está libre, a ${Math.round(metres)} m`,
   freeHere: (metres: number | null) => (metres === null ? 'libre' : `libre, a ${Math.round(metres)} m`),
   nobodyFree: 'Ahora no hay nadie libre y autorizado',
-  coming: (names: string) => `Va ${names}`,
+  coming: (names: string) => `${names.includes(', ') ? 'Van' : 'Va'} ${names}`,
   whoComes: '¿Quién va?',
   whoEnds: '¿Ya está? ¿Quién lo dice?',
   asked: (horse: string, kind: 'hand' | 'unsure', to: string | null) =>
     kind === 'unsure' && to !== null
-      ? `${horse}: se llama a ${to}. Quédese con el caballo y espere.`
-      : `${horse}: se pide ayuda en todos los tableros.`,
+      ? `${horse}: se avisó a ${to}. Quédese con el caballo y espere.`
+      : `${horse}: se pidió ayuda en todos los tableros.`,
   who: (horse: string) => `${horse}: ¿quién lo pide?`,
 } as const;
 

@@ -1,13 +1,13 @@
-/** La página en la que una tableta aprende a confiar en el certificado del servidor. */
+/** The page on which a tablet learns to trust the hub's certificate. */
 export const TRUST = {
   title: 'Que esta tableta confíe en el tablero · Aisle Board',
   heading: 'Que esta tableta confíe en el tablero',
-  why: 'Después, el tablero se abre sin advertencias, mantiene la pantalla encendida y se abre también cuando el servidor no está. Solo debe hacerlo una tableta de la cuadra.',
+  why: 'Después, el tablero se abre sin advertencias, mantiene la pantalla encendida y se abre también cuando la central no responde. Solo debe hacerlo una tableta del establo.',
   scope:
-    'El certificado vale solo para la red propia de esta cuadra: ninguna página de internet puede usarlo, lo tenga quien lo tenga.',
+    'El certificado vale solo para la red propia de este establo: ninguna página de internet puede usarlo, lo tenga quien lo tenga.',
   take: 'Bajar el certificado',
   compare:
-    'Antes de confiar, compare este número con el que muestra la pantalla del servidor. Si son distintos, deténgase y pregunte.',
+    'Antes de confiar, compare este número con el que muestra la pantalla de la central. Si son distintos, deténgase y pregunte.',
   open: 'Ya confía: abrir el tablero',
   steps: [
     {
