@@ -76,7 +76,7 @@ export const HELP_PAGES = {
     step('see', 'sole'),
     key('shoe', 'sole'),
     step('round', 'passBehind', 'WARNING'),
-    key('stop', 'ears'),
+    key('stop', 'sole'),
   ],
   coat: [
     key('curry', 'curryCircles'),
@@ -97,7 +97,7 @@ export const HELP_PAGES = {
   ],
   tack: [
     key('list', 'box'),
-    step('smooth', 'softBrush'),
+    step('smooth', 'curryCircles'),
     key('pad', 'pad'),
     key('saddle', 'saddle'),
     step('clear', 'saddle', 'CAUTION'),

@@ -3,8 +3,20 @@ import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { source } from '../reference/source.ts';
 import { launch, LANDSCAPE, PORTRAIT } from './browser.ts';
-import { AISLE_STATES, DOOR_STATES, OTHER_STATES, SeenBarns, show, tablet, type Seen } from './seen.ts';
-import { LEAST_MM, USUAL_MM_PER_PX } from './targets.ts';
+import {
+  AISLE_STATES,
+  DESK_STATES,
+  DOOR_STATES,
+  OTHER_STATES,
+  SeenBarns,
+  show,
+  tablet,
+  type Seen,
+} from './seen.ts';
+import { gapMm, LEAST_MM, USUAL_MM_PER_PX } from './targets.ts';
+
+/** A page that was turned has been laid out anew by then. */
+const TURNED_MS = 300;
 
 let browser: Browser;
 const barns = new SeenBarns();
@@ -79,6 +91,46 @@ test.each([LANDSCAPE, PORTRAIT])(
   },
 );
 
+/** A state, what is tapped in it, then two actions of which one is the other's opposite, within the same of these. */
+type Opposites = { name: string; taps?: string[]; one: string; other: string; within?: string };
+
+const LEAST_APART_MM = 6;
+const LESS = '[data-step^="-"]';
+const MORE = '[data-step]:not([data-step^="-"])';
+const OPPOSITES: Opposites[] = [
+  { name: 'aisle troubled', one: '[data-action="earlier"]', other: '[data-action="later"]' },
+  { name: 'aisle feet', one: '[data-action="fine"]', other: '[data-kind]' },
+  {
+    name: 'aisle feet',
+    taps: ['[data-kind="stone"]'],
+    one: 'li:nth-child(1) [data-which]',
+    other: 'li:nth-child(2) [data-which]',
+  },
+  { name: 'aisle help feet', one: '[data-action="unsure"]', other: '[data-action="helpGo"]' },
+  { name: 'aisle alerts', one: '[data-names="comes"] button', other: '[data-names="ends"] button' },
+  { name: 'door weather', one: LESS, other: MORE, within: '[data-steps]' },
+  // The last of them: a horse is taken up in the barn they share.
+  { name: 'aisle who', taps: ['[data-person]'], one: '[data-action="goOn"]', other: '[data-action="undo"]' },
+];
+
+test.each(OPPOSITES)(
+  'opposite actions are 6 mm apart: $name, $one and $other',
+  source('common practice, no source: a slip must not turn an action into its opposite'),
+  async ({ name, taps = [], one, other, within }) => {
+    const seen = [...AISLE_STATES, ...DOOR_STATES, ...OTHER_STATES].find((state) => state.name === name);
+    await opened(seen && { ...seen, taps: [...seen.taps, ...taps] }, async (page) => {
+      const gaps: number[] = [];
+      for (const viewport of [LANDSCAPE, PORTRAIT]) {
+        await page.setViewportSize(viewport);
+        await page.waitForTimeout(TURNED_MS);
+        gaps.push(await gapMm(page, one, other, within));
+      }
+      expect(gaps.some(Number.isFinite)).toBe(true);
+      expect(Math.min(...gaps)).toBeGreaterThanOrEqual(LEAST_APART_MM - 0.01);
+    });
+  },
+);
+
 test(
   'a tablet measured with a card draws lengths and letters as long as it says',
   source('ISO/IEC 7810 ID-1'),
@@ -99,6 +151,34 @@ test(
         const target = await page.locator('[data-step="larger"]').boundingBox();
         expect((target?.height ?? 0) * mmPerPx).toBeGreaterThanOrEqual(LEAST_MM - 0.1);
       },
+    );
+  },
+);
+
+test.each([LANDSCAPE, PORTRAIT])(
+  'on the lanes the line for now passes behind words, $width wide',
+  source('common practice, no source: a line through a word makes it hard to read'),
+  async (viewport) => {
+    await opened(
+      DESK_STATES[0],
+      async (page) => {
+        const crossed = await page.locator('[data-lane]').evaluateAll((lanes) =>
+          lanes.flatMap((lane) => {
+            const line = lane.querySelector('.now')?.getBoundingClientRect();
+            if (!line) return [];
+            return [...lane.querySelectorAll('.words, .horse span')].flatMap((words) => {
+              words.scrollIntoView({ block: 'center' });
+              const { left, right, top, height } = words.getBoundingClientRect();
+              if (line.right <= left || line.left >= right) return [];
+              const front = document.elementFromPoint(line.left + line.width / 2, top + height / 2);
+              return [{ text: words.textContent, isInFront: front === words }];
+            });
+          }),
+        );
+        expect(crossed.length).toBeGreaterThan(0);
+        expect(crossed.filter(({ isInFront }) => !isInFront)).toEqual([]);
+      },
+      viewport,
     );
   },
 );

@@ -15,6 +15,27 @@ export function crowdedTargets(page: Page): Promise<string[]> {
   return page.evaluate(closeTargets, LEAST_GAP_MM / USUAL_MM_PER_PX);
 }
 
+/** Least gap in mm between a target of `one` and one of `other`, each in the same `within`; infinite where there is no such pair. */
+export async function gapMm(page: Page, one: string, other: string, within = 'body'): Promise<number> {
+  const px = await page.evaluate(
+    ([a, b, holder]) => {
+      const shown = (selector: string): Element[] =>
+        [...document.querySelectorAll(selector)].filter((it) => it.checkVisibility());
+      const gaps = shown(a).flatMap((p) =>
+        shown(b)
+          .filter((q) => q.closest(holder) === p.closest(holder))
+          .map((q) => {
+            const [r, s] = [p.getBoundingClientRect(), q.getBoundingClientRect()];
+            return Math.max(r.left - s.right, s.left - r.right, r.top - s.bottom, s.top - r.bottom);
+          }),
+      );
+      return Math.min(...gaps);
+    },
+    [one, other, within] as const,
+  );
+  return px * USUAL_MM_PER_PX;
+}
+
 /** Targets that a finger in a glove would miss. */
 export function smallTargets(page: Page): Promise<string[]> {
   return page.evaluate(

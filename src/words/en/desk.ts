@@ -122,8 +122,8 @@ export const LESSONS = {
 
 export const RECENT = {
   none: 'Nothing to take back.',
-  hint: 'The last things done, newest first. What somebody changed since cannot be taken back.',
-  takeBack: 'Take back',
+  hint: 'The last things done, newest first. What somebody changed since cannot be undone.',
+  takeBack: 'Undo',
   blocked: 'changed since',
   finished: (what: string, horse: string) => `${what}: ${horse}`,
   started: (stage: string, horse: string, by: string) => `${by} on ${stage.toLowerCase()} of ${horse}`,

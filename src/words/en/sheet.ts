@@ -4,6 +4,7 @@ import type { AlongBlock } from '../../day/goAlong.ts';
 import type { Missing } from '../../day/fromBook.ts';
 import type { HorseBlock, LeftOpen, PersonReason } from '../../plan/propose/model.ts';
 import type { NameOf } from '../names.ts';
+import { counted } from './common.ts';
 import { sayBlock, sayUnblock } from './plan.ts';
 
 /** The sheet of a day to come. */
@@ -52,8 +53,13 @@ export const SHEET = {
   closed: (why: string) =>
     why === '' ? 'The barn is closed on this date.' : `The barn is closed on this date: ${why}`,
   lasts: (minutes: number) => `${minutes} min`,
-  wants: (leader: boolean, sideWalkers: number) =>
-    `${leader ? 'leader' : 'no leader'}, ${sideWalkers === 1 ? '1 side-walker' : `${sideWalkers} side-walkers`}`,
+  wants: (leader: boolean, sideWalkers: number) => {
+    const wanted = [
+      ...(leader ? ['leader'] : []),
+      ...(sideWalkers > 0 ? [counted(sideWalkers, 'side-walker', 'side-walkers')] : []),
+    ];
+    return wanted.length === 0 ? 'nobody' : wanted.join(', ');
+  },
 } as const;
 
 /** Before a change is made. */

@@ -24,5 +24,6 @@ export const ROLE_OPEN = {
 
 export const BEHIND = {
   what: (name: string, minutes: number) => `${name} lleva ${span(minutes)} de atraso`,
-  why: (horse: string, stage: WorkStage) => `${horse}: ${STAGE_WORK[stage]} terminaría demasiado tarde.`,
+  why: (horse: string, stage: WorkStage) =>
+    `${horse}, ${STAGE_WORK[stage].toLowerCase()}: no estaría a tiempo.`,
 } as const;

@@ -71,7 +71,7 @@ export const STATUS: Record<TileStatus, string> = {
 
 export const PRESENCE_WORD: Record<Presence['state'], string> = {
   here: 'presente',
-  expected: 'esperado',
+  expected: 'por llegar',
   left: 'se fue',
   notComing: 'no viene',
 };
@@ -160,7 +160,7 @@ export const LANE = {
   },
   heldUp: (minutes: number) => `detenido ${span(minutes)}`,
   behindSince: (time: string) => `con atraso desde las ${time}`,
-  elsewhere: (name: string) => `se espera que ${name} llegue antes`,
+  elsewhere: (name: string) => `se espera que lo haga ${name}`,
 } as const;
 
 export const SUGGEST = {

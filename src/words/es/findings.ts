@@ -14,10 +14,10 @@ import type {
 import { sayLameness, sayVital } from './care.ts';
 
 export const FOOT_WORD: Record<Foot, string> = {
-  LF: 'Anterior izquierdo',
-  LH: 'Posterior izquierdo',
-  RF: 'Anterior derecho',
-  RH: 'Posterior derecho',
+  LF: 'Delantero izquierdo',
+  LH: 'Trasero izquierdo',
+  RF: 'Delantero derecho',
+  RH: 'Trasero derecho',
 };
 
 export const FOOT_KIND: Record<FootFinding['kind'], string> = {
@@ -77,7 +77,7 @@ export const GAIT_WORD: Record<GaitFinding['kind'], string> = {
 
 const SIDE: Record<BodyFinding['side'], string> = { left: ', izquierda', right: ', derecha', middle: '' };
 
-/** What was seen and where: `Anterior izquierdo: herradura floja`. */
+/** What was seen and where: `Delantero izquierdo: herradura floja`. */
 export function sayFinding(finding: Finding): string {
   switch (finding.on) {
     case 'foot':
@@ -124,7 +124,7 @@ export const FINDINGS = {
   foot: (n: number, foot: string) => `${n}. ${foot}`,
   lookAt: 'Mire',
   fine: 'Bien',
-  notLooked: 'sin mirar todavía',
+  notLooked: 'sin mirar',
   shod: 'con herradura',
   bare: 'sin herradura',
   sole: {

@@ -108,10 +108,10 @@ export const RECORD_FIELD = {
 } as const;
 
 export const RECORD_FOOT = {
-  LF: 'Anterior izquierdo',
-  LH: 'Posterior izquierdo',
-  RF: 'Anterior derecho',
-  RH: 'Posterior derecho',
+  LF: 'Delantero izquierdo',
+  LH: 'Trasero izquierdo',
+  RF: 'Delantero derecho',
+  RH: 'Trasero derecho',
 } as const;
 export const RECORD_SHOD = { barefoot: 'sin herrar', shod: 'herrado' } as const;
 export const RECORD_HOW = { scale: 'báscula', tape: 'cinta' } as const;

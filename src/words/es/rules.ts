@@ -25,7 +25,7 @@ export const RULE_GROUP: Record<RuleGroup, string> = {
   load: 'Peso sobre el caballo',
   workload: 'Trabajo del caballo',
   weather: 'Clima',
-  care: 'Herrador, cascos, aislamiento',
+  care: 'Herrador, cascos de montar, aislamiento',
   vitals: 'Signos vitales y paso',
   boards: 'Tableros en la pared',
   findings: 'Qué sigue a una observación',

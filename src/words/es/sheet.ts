@@ -53,8 +53,13 @@ export const SHEET = {
   closed: (why: string) =>
     why === '' ? 'El establo está cerrado en esta fecha.' : `El establo está cerrado en esta fecha: ${why}`,
   lasts: (minutes: number) => `${minutes} min`,
-  wants: (leader: boolean, sideWalkers: number) =>
-    `${leader ? 'guía' : 'sin guía'}, ${sideWalkers === 1 ? '1 acompañante' : `${sideWalkers} acompañantes`}`,
+  wants: (leader: boolean, sideWalkers: number) => {
+    const wanted = [
+      ...(leader ? ['guía'] : []),
+      ...(sideWalkers > 0 ? [counted(sideWalkers, 'acompañante', 'acompañantes')] : []),
+    ];
+    return wanted.length === 0 ? 'nadie' : wanted.join(', ');
+  },
 } as const;
 
 /** Before a change is made. */

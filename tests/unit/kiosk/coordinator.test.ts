@@ -52,6 +52,32 @@ describe('groupsOf', () => {
   });
 });
 
+describe('room for names', () => {
+  const piece = (id: string, prep: string, start: number, end: number) => ({
+    ...(VIEW.lanes.flatMap(({ pieces }) => pieces)[0] ?? expect.fail('nobody has work')),
+    ...{ id, prep, start: START + start * MINUTE, end: START + end * MINUTE, elsewhere: null },
+  });
+  const [lane] = VIEW.lanes;
+  if (!lane) throw new Error('nobody is there');
+  const axis = { from: START, until: START + 100 * MINUTE };
+
+  it('is up to the next block, and for one near the axis’ end before it too, shared with its neighbour', () => {
+    const pieces = [piece('a', 'p1', 10, 30), piece('b', 'p2', 70, 75), piece('c', 'p3', 95, 100)];
+    const rooms = groupsOf({ ...lane, pieces }, axis).map(({ nameFrom, room }) =>
+      [nameFrom, room].map((time) => (time - START) / MINUTE),
+    );
+    expect(rooms).toEqual([
+      [10, 70],
+      [70, 85],
+      [85, 100],
+    ]);
+  });
+  it('begins where its block does when it is not near the end', () => {
+    const [only] = groupsOf({ ...lane, pieces: [piece('a', 'p1', 40, 60)] }, axis);
+    expect([only?.nameFrom, only?.room]).toEqual([START + 40 * MINUTE, axis.until]);
+  });
+});
+
 describe('placeInQueue', () => {
   it('puts work before what is needed later, and after what is needed sooner', () => {
     for (const lane of VIEW.lanes) {

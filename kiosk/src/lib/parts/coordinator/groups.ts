@@ -9,7 +9,8 @@ export type Group = {
   readonly pieces: readonly Timed[];
   readonly start: number;
   readonly end: number;
-  /** Until when its name has room above it: the next block's start, or the axis' end. */
+  /** From when until when its name has room above it: from its start to the next block's, or for the last one to the axis' end. */
+  readonly nameFrom: number;
   readonly room: number;
   /** Of its last piece; null: not known, or off the axis. */
   readonly neededBy: number | null;
@@ -17,6 +18,9 @@ export type Group = {
   /** Name of who is expected to do it instead; null: whose lane it is on. */
   readonly elsewhere: string | null;
 };
+
+/** A block nearer to the axis' end than this part of the axis leaves little room after its start: its name may begin before it. */
+const NEAR_THE_END = 0.2;
 
 export function groupsOf(lane: Lane, axis: Axis): Group[] {
   const timed = lane.pieces
@@ -32,7 +36,7 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
     else runs.push([piece]);
   }
   const starts = runs.flatMap(([first]) => first?.start ?? []);
-  return runs.flatMap((pieces) => {
+  const groups = runs.flatMap((pieces) => {
     const [first] = pieces;
     const last = pieces.at(-1);
     if (!first || !last) return [];
@@ -46,10 +50,25 @@ export function groupsOf(lane: Lane, axis: Axis): Group[] {
       pieces,
       start: first.start,
       end: last.end,
+      nameFrom: first.start,
       room: Math.min(axis.until, ...starts.filter((start) => start > first.start)),
       neededBy: isOn ? last.neededBy : null,
       isLate,
       elsewhere: first.elsewhere,
     };
   });
+  return withRoomBefore(groups, axis);
+}
+
+/** The last block's name, near the axis' end, shares the time before it with the name of the block before. */
+function withRoomBefore(groups: readonly Group[], { from, until }: Axis): Group[] {
+  const inOrder = groups.toSorted((a, b) => a.start - b.start);
+  const last = inOrder.pop();
+  if (!last || until - last.start > NEAR_THE_END * (until - from)) return [...groups];
+  const ended = Math.max(from, ...inOrder.map(({ end }) => end));
+  const nameFrom = Math.min(last.start, (ended + last.start) / 2);
+  return [
+    ...inOrder.map((group) => ({ ...group, room: Math.min(group.room, Math.max(group.end, nameFrom)) })),
+    { ...last, nameFrom: inOrder.length === 0 ? Math.min(from, last.start) : nameFrom },
+  ];
 }
