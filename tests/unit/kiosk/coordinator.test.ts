@@ -55,7 +55,11 @@ describe('groupsOf', () => {
 describe('room for names', () => {
   const piece = (id: string, prep: string, start: number, end: number) => ({
     ...(VIEW.lanes.flatMap(({ pieces }) => pieces)[0] ?? expect.fail('nobody has work')),
-    ...{ id, prep, start: START + start * MINUTE, end: START + end * MINUTE, elsewhere: null },
+    id,
+    prep,
+    start: START + start * MINUTE,
+    end: START + end * MINUTE,
+    elsewhere: null,
   });
   const [lane] = VIEW.lanes;
   if (!lane) throw new Error('nobody is there');
