@@ -69,8 +69,8 @@ const READ = {
   es: {
     steps: spanish.HELP_STEP,
     fetch: '¿Cómo? Traer y atar',
-    coat: '¿Cómo? Pelo',
-    tack: '¿Cómo? Montura',
+    coat: '¿Cómo? Cepillado',
+    tack: '¿Cómo? Ensillado',
     warning: 'Advertencia',
     allSteps: 'Todos los pasos',
     next: 'Siguiente',
