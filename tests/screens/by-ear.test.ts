@@ -108,6 +108,25 @@ test.each([LANDSCAPE, PORTRAIT])(
             role === 'dialog' && name === 'fern: the four feet' && states.includes('modal'),
         ),
       ).toBe(true);
+      // Nothing beneath it is met, and no key leads there.
+      const headings = async () =>
+        (await tree(reader))
+          .filter(({ role, ignored }) => !ignored && role === 'heading')
+          .map(({ name }) => name);
+      await expect
+        .poll(async () => (await headings()).filter((name) => name.includes('fern')))
+        .toEqual(['fern: the four feet']);
+      for (const key of ['Shift+Tab', ...Array<string>(40).fill('Tab')]) {
+        await page.keyboard.press(key);
+        expect(
+          await page.evaluate(
+            () =>
+              document.activeElement === document.body ||
+              document.activeElement?.closest('[data-dialog]') !== null,
+          ),
+          key,
+        ).toBe(true);
+      }
       // What cannot be done yet says so.
       const held = (await controls(reader)).find(({ name }) => name.startsWith('Look at every foot'));
       expect(held?.states).toContain('disabled');

@@ -1,7 +1,7 @@
 /**
- * Sheets laid over a screen. What lies beneath is shut off for fingers, keys and screen readers, as under the browser's own
- * modal dialog, but only once the sheet has been painted: to shut a page off the browser looks at each of its elements anew,
- * and on a cheap tablet nobody should wait for that to see what was tapped.
+ * Sheets laid over a screen. What lies beneath is shut off for fingers (they meet the sheet's own ground), for screen readers
+ * (hidden from them) and for keys (the focus goes back to the sheet), as under the browser's own modal dialog; but not by
+ * `inert`, for which a browser works out the style of each element beneath anew, 25 to 40 ms of a cheap tablet.
  */
 import { afterPaint } from '../link/browser.ts';
 
@@ -17,15 +17,21 @@ let waiting: readonly (() => void)[] = [];
 export function layOver(sheet: HTMLElement, leave: () => void): () => void {
   // One sheet after another: whoever opened the first.
   const layer = { sheet, opener: leaving ?? document.activeElement, leave };
-  if (layers.length === 0) document.addEventListener('keydown', escape);
+  if (layers.length === 0) {
+    document.addEventListener('keydown', escape);
+    document.addEventListener('focusin', keepOnTop);
+  }
   document.body.append(sheet);
   layers.push(layer);
-  (sheet.querySelector<HTMLElement>('[autofocus]') ?? sheet.querySelector('button'))?.focus();
+  focusIn(sheet);
   settleAfterPaint();
   return () => {
     sheet.remove();
     layers.splice(layers.indexOf(layer), 1);
-    if (layers.length === 0) document.removeEventListener('keydown', escape);
+    if (layers.length === 0) {
+      document.removeEventListener('keydown', escape);
+      document.removeEventListener('focusin', keepOnTop);
+    }
     leaving = layer.opener;
     settleAfterPaint();
   };
@@ -45,6 +51,16 @@ function escape(event: KeyboardEvent): void {
   layers.at(-1)?.leave();
 }
 
+/** What the focus came to beneath the uppermost sheet gives it back. */
+function keepOnTop({ target }: FocusEvent): void {
+  const top = layers.at(-1)?.sheet;
+  if (top && target instanceof Node && !top.contains(target)) focusIn(top);
+}
+
+function focusIn(sheet: HTMLElement): void {
+  (sheet.querySelector<HTMLElement>('[autofocus]') ?? sheet.querySelector('button'))?.focus();
+}
+
 function settleAfterPaint(): void {
   if (isSettling) return;
   isSettling = true;
@@ -56,8 +72,8 @@ function settle(): void {
   isSettling = false;
   const top = layers.at(-1);
   const page = document.querySelector<HTMLElement>('[data-page]');
-  for (const { sheet } of layers) sheet.inert = sheet !== top?.sheet;
-  if (page) page.inert = top !== undefined;
+  for (const { sheet } of layers) hide(sheet, sheet !== top?.sheet);
+  if (page) hide(page, top !== undefined);
   const isFree = document.activeElement === document.body || document.activeElement === null;
   if (isFree && leaving instanceof HTMLElement && leaving.isConnected) leaving.focus({ preventScroll: true });
   leaving = null;
@@ -65,4 +81,9 @@ function settle(): void {
   const due = waiting;
   waiting = [];
   for (const run of due) run();
+}
+
+function hide(beneath: HTMLElement, isHidden: boolean): void {
+  if (isHidden) beneath.ariaHidden = 'true';
+  else beneath.removeAttribute('aria-hidden');
 }
