@@ -6,15 +6,13 @@ import { unpacked } from '#core/wire/compact.ts';
 import { parseFrame } from '#core/wire/frame.ts';
 import { FromHub, type FromTablet } from '#core/wire/messages.ts';
 import { PROTOCOL } from '#core/wire/protocol.ts';
+import { PATIENCE_MS } from '../patience.ts';
 
 export type Say = FromHub['say'];
 export type Message<S extends Say> = Extract<FromHub, { say: S }>;
 
 /** `cookie`: as a paired tablet has it. `from`: the address it comes from. */
 export type How = { readonly cookie?: string; readonly from?: string };
-
-/** Longest a test waits for anything, in ms. */
-const PATIENCE_MS = 10_000;
 
 export class Client {
   readonly device: string;

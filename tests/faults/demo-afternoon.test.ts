@@ -17,6 +17,7 @@ import { LOST_SHOE } from '../../demo/script.ts';
 import { StartError } from '../../hub/startError.ts';
 import { connect, pair } from './pairing.ts';
 import { Client, op } from './client.ts';
+import { PATIENCE_MS } from '../patience.ts';
 
 const DATE = '2026-05-12';
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -175,7 +176,7 @@ describe('the demo', () => {
     client.say({ say: 'startBarn', name: 'Second thoughts', zone: 'Europe/Oslo' });
     await client.closed();
     // The demo let everybody in; the barn takes whoever began it, by the code that came with it.
-    const cookie = await vi.waitFor(() => pair(port, '314159'), { timeout: 10_000 });
+    const cookie = await vi.waitFor(() => pair(port, '314159'), { timeout: PATIENCE_MS });
     await expect(Client.join(port, { role: 'coordinator' })).rejects.toThrow('1008');
     const real = await connect(port, cookie);
     expect(real.welcome.demo).toBe(false);
@@ -242,7 +243,7 @@ describe('the demo as a program', () => {
 
 /** Joins once the next hub stands on the port; the last one may just be going. */
 async function rejoin(port: number) {
-  const until = performance.now() + 10_000;
+  const until = performance.now() + PATIENCE_MS;
   for (;;) {
     try {
       return await Client.join(port, { role: 'coordinator' }, 'test-hand');

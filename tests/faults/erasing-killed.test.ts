@@ -51,7 +51,7 @@ test.each([
   ['the list is written', 0],
   ['half of the days are', DAYS / 2],
   ['all of the days are', DAYS],
-] as const)('killed when %s', { timeout: 30_000 }, async (_when, cleared) => {
+] as const)('killed when %s', async (_when, cleared) => {
   const data = join(whole, '..', `killed-${cleared}`);
   await cp(whole, data, { recursive: true });
   const before = Array.from({ length: DAYS }, (_, back) => statSync(dayFile(data, back)).ino);

@@ -1,7 +1,7 @@
 /** A disk without room, for real: no tap is taken and none is lost, every board hears, and it goes on by itself. */
 import { open, readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Entry, Op } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { openHub, type Hub } from '../../hub/main.ts';
@@ -114,9 +114,7 @@ describe('a file system without room', () => {
     for (let i = 0; refused.length === 0; i += 1) {
       const one = saveStall(`full${i}`);
       client.tap(one);
-      await vi.waitFor(() =>
-        expect(client.taken('answered').length + client.taken('refused').length).toBe(1),
-      );
+      await expect.poll(() => client.taken('answered').length + client.taken('refused').length).toBe(1);
       if (client.taken('refused').length > 0) refused.push(one);
       else answered.push(one.id);
       await client.next(refused.length > 0 ? 'refused' : 'answered');

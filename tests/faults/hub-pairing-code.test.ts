@@ -38,7 +38,7 @@ test('a hub without a terminal prints and logs no code; the command shows it unt
   for (const log of logs) expect(await readFile(join(data.path, 'log', log), 'utf8')).not.toMatch(found);
 
   const { client } = await firstCoordinator(hub.port, code);
-  await expect.poll(() => keptCode(data.path), { timeout: 5000 }).toBeNull();
+  await expect.poll(() => keptCode(data.path)).toBeNull();
   expect(await command()).toContain('Coordinator screen');
   client.close();
   await hub.end('SIGTERM');

@@ -11,15 +11,13 @@ import type { Board } from '#core/day/board.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { openHub, type Hub } from '../../hub/main.ts';
 import type { Certificates } from '../../hub/tls/certificates.ts';
+import { PATIENCE_MS } from '../patience.ts';
 
 /** The name the tests' tablets know the hub by. */
 export const HUB_NAME = 'barn-hub.local';
 
 /** A name that is no barn network's own, which leads to the hub in the tests' browsers (RFC 2606). */
 export const OUTSIDE_NAME = 'barn-hub.example.org';
-
-/** Longest a test waits for anything on a page, in ms. */
-const PATIENCE_MS = 20_000;
 
 export const LANDSCAPE = { width: 1280, height: 800 };
 export const PORTRAIT = { width: 800, height: 1280 };

@@ -81,7 +81,7 @@ test('sprung shoe: door, pull, second suggestion, new tile and queue, undo, then
   await d.page.locator('[data-horse="fern"][data-word="pulled"]').waitFor();
   await tile(a.page, 'fern').and(a.page.locator('[data-status="pulled"]')).waitFor();
   const second = c.page.locator('[data-option="2"]');
-  await second.waitFor({ timeout: 30_000 });
+  await second.waitFor();
   const first = second.locator('[data-change]').first();
   const standIn = (await first.getAttribute('data-change')) ?? '';
   expect(standIn).not.toBe('fern');
@@ -121,7 +121,7 @@ test('sprung shoe: door, pull, second suggestion, new tile and queue, undo, then
   await tap(c.page.locator('[data-panel="horses"]'));
   await tap(c.page.locator('[data-screen="coordinator"] ul [data-horse="fern"]'));
   await tap(c.page.locator('[data-action="findStandIns"]'));
-  await c.page.locator('[data-none]').waitFor({ timeout: 30_000 });
+  await c.page.locator('[data-none]').waitFor();
   const blocked = c.page.locator('[data-blocked="p1"][data-lesson="L1"]');
   // A rider's figures are the coordinator's alone: none of them stands on a wall.
   for (const { page } of [a, d]) expect(await page.locator('body').textContent()).not.toMatch(/ kg|allowed/);
@@ -205,7 +205,7 @@ test('load and work are reasons on the coordinator’s screen, and on no wall', 
   }
   await pull(c.page, 'fern');
   const blocked = c.page.locator('[data-blocked="p1"][data-lesson="L1"]');
-  await blocked.waitFor({ timeout: 30_000 });
+  await blocked.waitFor();
   expect(await blocked.locator('[data-horse="juniper"]').textContent()).toMatch(/\d kg/);
   expect(await blocked.locator('[data-horse="hazel"]').textContent()).toMatch(/7 .*6 /);
   await tap(c.page.locator('[data-dialog="standIns"] [data-action="close"]'));

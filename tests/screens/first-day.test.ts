@@ -99,8 +99,8 @@ const tile = (page: Page) => page.getByRole('heading', { name: /Fern/ }).getByRo
 async function asAda(page: Page): Promise<void> {
   const ada = page.getByRole('dialog').getByRole('button', { name: /^ada/ });
   await Promise.race([
-    ada.waitFor({ timeout: 3000 }).catch(() => null),
-    page.getByRole('dialog').waitFor({ state: 'hidden', timeout: 3000 }),
+    ada.waitFor().catch(() => null),
+    page.getByRole('dialog').waitFor({ state: 'hidden' }),
   ]);
   if (await ada.isVisible()) await tap(ada);
 }
@@ -175,7 +175,7 @@ test.each(['en', 'es'] as const)('reading only the screen, in %s: not started to
 
   // Tacked: what is left is for a second person.
   await page.locator('[data-horse="fern"][data-status="tacked"][data-pending="false"]').waitFor();
-  await read(page, words.after).waitFor({ timeout: 20_000 });
+  await read(page, words.after).waitFor();
   expect([...a.errors, ...c.errors]).toEqual([]);
   await Promise.all([a, c].map(({ context }) => context.close()));
 });

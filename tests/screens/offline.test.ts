@@ -93,7 +93,7 @@ async function expectFinished(page: Page, count: number, pending: boolean): Prom
   for (const [i, name] of NAMES.entries()) {
     const done = Math.floor((count - i - 1) / NAMES.length) + 1;
     const state = `[data-status="${STATUSES[done]}"][data-pending="${pending}"]`;
-    await page.locator(`[data-horse="${name}"]${state}`).waitFor({ timeout: 30_000 });
+    await page.locator(`[data-horse="${name}"]${state}`).waitFor();
   }
 }
 
@@ -115,7 +115,6 @@ async function workerHasIt(page: Page): Promise<void> {
 }
 
 const away = '[data-band="away"]';
-const soon = { timeout: 20_000 };
 
 /** Puts a tap of this kind behind those the tablet keeps, as a page of another version would have. */
 async function keepTap(page: Page, fact: object): Promise<void> {
@@ -200,7 +199,7 @@ describe('on a plain name of the barn’s network', () => {
     await reload;
     await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="true"]').waitFor();
     await barn.start();
-    await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+    await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor();
 
     await page.goto(`${barn.url}/place`);
     await page.locator('[data-can="reload"][data-is="false"]').waitFor();
@@ -224,8 +223,8 @@ describe('on a plain name of the barn’s network', () => {
     const again = await context.newPage();
     again.on('pageerror', (error) => errors.push(error.message));
     await again.goto(barn.url);
-    await again.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
-    await again.locator('[data-horse="birch"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+    await again.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor();
+    await again.locator('[data-horse="birch"][data-status="coatReady"][data-pending="false"]').waitFor();
     await again.getByText(sayReason({ code: 'unreadable' }, (id) => id)).waitFor();
     expect(await barn.taken()).toBe(before + 2);
     expect(await tapsKept(again)).toBe(0);
@@ -273,7 +272,7 @@ describe('in a secure context', () => {
     await page.reload();
     await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="true"]').waitFor();
     await context.setOffline(false);
-    await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+    await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor();
     await context.close();
   });
 
@@ -293,8 +292,8 @@ async function twoTabs(url: string, hasLocks: boolean): Promise<void> {
 
   await finish(first, 'ash');
   await finish(second, 'birch');
-  await first.locator('[data-horse="birch"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
-  await second.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+  await first.locator('[data-horse="birch"][data-status="coatReady"][data-pending="false"]').waitFor();
+  await second.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor();
   expect(await barn.taken()).toBe(before + 2);
 
   await cable.pull();
@@ -306,9 +305,7 @@ async function twoTabs(url: string, hasLocks: boolean): Promise<void> {
   await first.close();
   cable.push();
   for (const name of ['cedar', 'dill']) {
-    await second
-      .locator(`[data-horse="${name}"][data-status="coatReady"][data-pending="false"]`)
-      .waitFor({ timeout: 30_000 });
+    await second.locator(`[data-horse="${name}"][data-status="coatReady"][data-pending="false"]`).waitFor();
   }
   expect(await barn.taken()).toBe(before + 4);
   expectEachSentOnce(cable);
@@ -330,7 +327,7 @@ describe('a tap the hub declines later', () => {
     await page.locator(away).waitFor();
     cable.push();
     const notice = page.locator('[data-notice]', { hasText: 'ash is pulled from today’s work.' });
-    await notice.waitFor(soon);
+    await notice.waitFor();
     expect(await notice.textContent()).toContain('ask the instructor');
     // The tap itself is answered; the sentence stays until somebody has read it.
     await page.reload();
@@ -395,13 +392,13 @@ describe('a hub that is not well', () => {
     cable.fromHub = (text) => text.replace('"say":"welcome"', '"say":"greetings"');
     await cable.pull();
     cable.push();
-    await page.locator('[data-band="unreadable"]').waitFor(soon);
+    await page.locator('[data-band="unreadable"]').waitFor();
     await finish(page, 'ash');
     await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="true"]').waitFor();
     cable.fromHub = (text) => text;
     await cable.pull();
     cable.push();
-    await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+    await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor();
     await page.locator('[data-band="unreadable"]').waitFor({ state: 'detached' });
     await context.close();
   });
@@ -427,13 +424,13 @@ describe.each([
     try {
       await barn.start();
       await page.evaluate(() => Object.assign(window, { isOldPage: true }));
-      await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+      await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor();
       await page.clock.fastForward(50_000);
       await new Promise((done) => setTimeout(done, 2500));
       expect(await page.evaluate(() => 'isOldPage' in window)).toBe(true);
       await page.clock.fastForward(15_000);
-      await expect.poll(() => page.evaluate(() => 'isOldPage' in window).catch(() => true), soon).toBe(false);
-      await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor(soon);
+      await expect.poll(() => page.evaluate(() => 'isOldPage' in window).catch(() => true)).toBe(false);
+      await page.locator('[data-horse="ash"][data-status="coatReady"][data-pending="false"]').waitFor();
       expect(await versionOf(context, urlOf(barn))).not.toBe(build);
       expect(await page.content()).toContain('-n.js');
       if (!isSecure) return await context.close();
@@ -443,10 +440,10 @@ describe.each([
         const isDone = worker?.active?.state === 'activated' && !worker.installing && !worker.waiting;
         return isDone && (await caches.keys()).length === 2;
       };
-      await expect.poll(() => page.evaluate(isInPlace), soon).toBe(true);
+      await expect.poll(() => page.evaluate(isInPlace)).toBe(true);
       await barn.stop();
       await page.reload();
-      await page.locator('[data-horse="ash"][data-status="coatReady"]').waitFor(soon);
+      await page.locator('[data-horse="ash"][data-status="coatReady"]').waitFor();
       expect(await page.content()).toContain('-n.js');
       await context.close();
     } finally {

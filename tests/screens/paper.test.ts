@@ -170,7 +170,7 @@ test('what was ticked is typed back in one pass, and lands at its written times'
       return ((await answer.json()) as { account: Account }).account.lessons[0]?.horses[0]?.unknown;
     });
   // The tack has no time, so nobody knows when Fern was ready.
-  await expect.poll(fern, { timeout: 10_000 }).toBe('noTime');
+  await expect.poll(fern).toBe('noTime');
 });
 
 test('day’s end: figures as worked out by hand, on the screen and in CSV read back', async () => {
@@ -249,7 +249,7 @@ test('day’s end: figures as worked out by hand, on the screen and in CSV read 
     await page.locator('input[name="why"]').fill('seen');
     await page.locator('select[name="by"]').selectOption('ines');
     await tap(page.locator('[data-action="addCorrection"]'));
-    await expect.poll(async () => (await rows('corrections')).length, { timeout: 10_000 }).toBe(before + 1);
+    await expect.poll(async () => (await rows('corrections')).length).toBe(before + 1);
   };
   // Fern went only 12 min of the first lesson: 12 + 30.
   await correct('ride', async () => {

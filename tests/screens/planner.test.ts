@@ -13,7 +13,6 @@ import { hang, launch, LANDSCAPE, PORTRAIT, tap, TestBarn } from './browser.ts';
 const aisle: TabletPlace = { role: 'aisle', stalls: [] };
 const door: TabletPlace = { role: 'door', arena: null, metres: 8 };
 const coordinator: TabletPlace = { role: 'coordinator' };
-const soon = { timeout: 15_000 };
 
 let browser: Browser;
 let barn: TestBarn;
@@ -61,9 +60,9 @@ test('one person has too much: a suggestion, looked at, accepted, and the late l
     hang(browser, barn.url, door),
     hang(browser, barn.url, coordinator),
   ]);
-  await d.page.locator('[data-lesson="L1"][data-word="late"]').waitFor(soon);
+  await d.page.locator('[data-lesson="L1"][data-word="late"]').waitFor();
   expect(await d.page.locator('[data-chance]').first().getAttribute('data-chance')).toBe('doubtful');
-  await offer(c.page).waitFor(soon);
+  await offer(c.page).waitFor();
 
   await tap(c.page.locator('[data-action="lookAtSuggestion"]'));
   await c.page.locator('[data-dialog="suggestion"] [data-effect="L1"]').waitFor();
@@ -73,10 +72,10 @@ test('one person has too much: a suggestion, looked at, accepted, and the late l
 
   await tap(c.page.locator('[data-action="acceptAll"]'));
   await expect
-    .poll(async () => [await who(a.page, 'fern'), await who(a.page, 'moss')].join(), soon)
+    .poll(async () => [await who(a.page, 'fern'), await who(a.page, 'moss')].join())
     .toContain('cho');
-  await d.page.locator('[data-lesson="L1"][data-word="onTime"]').waitFor(soon);
-  await expect.poll(() => offer(c.page).count(), soon).toBe(0);
+  await d.page.locator('[data-lesson="L1"][data-word="onTime"]').waitFor();
+  await expect.poll(() => offer(c.page).count()).toBe(0);
   expect([a.errors, d.errors, c.errors]).toEqual([[], [], []]);
   await Promise.all([a, d, c].map(({ context }) => context.close()));
 });
@@ -118,9 +117,9 @@ test('one move of several can be had by itself, its effect first', async () => {
   );
   // Three horses for one person, two more people idle.
   const { page, context } = await hang(browser, barn.url, coordinator);
-  await offer(page).waitFor(soon);
+  await offer(page).waitFor();
   // One move leaves two horses with one person; the hub goes on looking and finds two.
-  await expect.poll(() => offer(page).textContent(), soon).toContain(' and give ');
+  await expect.poll(() => offer(page).textContent()).toContain(' and give ');
   await tap(page.locator('[data-action="lookAtSuggestion"]'));
   await tap(page.locator('[data-option="2"]'));
   expect(await page.locator('[data-action="onlyThis"]').count()).toBe(2);
@@ -132,9 +131,9 @@ test('one move of several can be had by itself, its effect first', async () => {
 test('“not now” puts a suggestion away', async () => {
   await open(OVERLOADED, ASKED);
   const { page, context } = await hang(browser, barn.url, coordinator);
-  await offer(page).waitFor(soon);
+  await offer(page).waitFor();
   await tap(offer(page).locator('[data-action="notNow"]'));
-  await expect.poll(() => offer(page).count(), soon).toBe(0);
+  await expect.poll(() => offer(page).count()).toBe(0);
   // Forecasts go on coming; the same suggestion does not come back with them.
   await new Promise((done) => setTimeout(done, 7000));
   expect(await offer(page).count()).toBe(0);
@@ -160,7 +159,7 @@ test('nobody else is here: the board says whether anything better exists, and of
     NOON + 20 * MINUTE_MS,
   );
   const { page, context } = await hang(browser, barn.url, coordinator);
-  await page.locator('[data-part="noSuggestion"]').waitFor(soon);
+  await page.locator('[data-part="noSuggestion"]').waitFor();
   expect(await offer(page).count()).toBe(0);
   await context.close();
 });
@@ -168,7 +167,7 @@ test('nobody else is here: the board says whether anything better exists, and of
 test('who is behind has a block on their lane', async () => {
   await open(OVERLOADED, ASKED);
   const { page, context } = await hang(browser, barn.url, coordinator);
-  await page.locator('[data-lane="ada"].behind .group').first().waitFor(soon);
+  await page.locator('[data-lane="ada"].behind .group').first().waitFor();
   await context.close();
 });
 
@@ -230,11 +229,9 @@ test('time for mane and tail is said while the coat is under way, and for each h
   );
   const { page, context } = await hang(browser, barn.url, aisle);
   const tile = page.locator('[data-screen="aisle"] [data-horse="fern"]');
-  await tile.locator('[data-fact="extras"]').waitFor(soon);
+  await tile.locator('[data-fact="extras"]').waitFor();
   await tap(tile.locator('[data-action="open"]'));
-  await expect
-    .poll(() => page.locator('[data-dialog] [data-fact="extras"]').textContent(), soon)
-    .toContain('yes');
+  await expect.poll(() => page.locator('[data-dialog] [data-fact="extras"]').textContent()).toContain('yes');
   await context.close();
 });
 
@@ -244,7 +241,7 @@ test.each([LANDSCAPE, PORTRAIT])(
     await open(OVERLOADED, ASKED);
     const { page, context } = await hang(browser, barn.url, coordinator, viewport);
     const over = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-    await offer(page).waitFor(soon);
+    await offer(page).waitFor();
     expect(await over()).toBeLessThanOrEqual(0);
     await tap(page.locator('[data-action="lookAtSuggestion"]'));
     expect(await over()).toBeLessThanOrEqual(0);

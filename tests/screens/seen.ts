@@ -6,6 +6,7 @@ import type { Fact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { instantAt } from '#core/time/zone.ts';
 import { simulateDay } from '../../demo/simulate.ts';
+import { PATIENCE_MS } from '../patience.ts';
 import { tap, TestBarn } from './browser.ts';
 import { enter, firstCoordinator } from './gated.ts';
 
@@ -251,7 +252,7 @@ export async function tablet(
   look: Look = {},
 ): Promise<Page> {
   const context = await browser.newContext({ viewport, hasTouch: true, bypassCSP: true });
-  context.setDefaultTimeout(15_000);
+  context.setDefaultTimeout(PATIENCE_MS);
   const settings: Record<string, unknown> = { place: seen.place, theme: look.theme, language: look.language };
   const remembered = Object.entries(settings)
     .filter(([, value]) => value !== null && value !== undefined)

@@ -75,8 +75,6 @@ async function who(page: Page, horse: string): Promise<string> {
 /** Longer than the target that ends a feet check asks to be held. */
 const HELD_MS = 900;
 
-const soon = { timeout: 10_000 };
-
 test('a tap in the aisle is on the door and at the coordinator', async () => {
   const [a, d, c] = await Promise.all([
     hang(browser, barn.url, aisle),
@@ -94,7 +92,7 @@ test('a tap in the aisle is on the door and at the coordinator', async () => {
   }
   await d.page.locator('[data-horse="fern"][data-word="ready"]').waitFor();
   // All of ada's work is done: no block is left on her lane.
-  await expect.poll(() => c.page.locator('[data-lane="ada"] .group').count(), soon).toBe(0);
+  await expect.poll(() => c.page.locator('[data-lane="ada"] .group').count()).toBe(0);
   expect([a.errors, d.errors, c.errors]).toEqual([[], [], []]);
   await Promise.all([a, d, c].map(({ context }) => context.close()));
 });
@@ -103,14 +101,14 @@ test('the door’s word changes when a horse becomes late', async () => {
   const { page, context } = await hang(browser, barn.url, door);
   await page.locator('[data-horse="fern"][data-word="onTime"]').waitFor();
   barn.pass(40 * MINUTE_MS);
-  await page.locator('[data-horse="fern"][data-word="late"]').waitFor({ timeout: 20_000 });
+  await page.locator('[data-horse="fern"][data-word="late"]').waitFor();
   await page.locator('[data-lesson="L1"][data-word="late"]').waitFor();
   await context.close();
 });
 
 test('a move by the coordinator shows its effect first, then changes the aisle’s tile', async () => {
   const [a, c] = await Promise.all([hang(browser, barn.url, aisle), hang(browser, barn.url, coordinator)]);
-  await expect.poll(() => who(a.page, 'fern'), soon).toContain('ada');
+  await expect.poll(() => who(a.page, 'fern')).toContain('ada');
 
   await tap(c.page.locator('[data-lane="ada"] [data-action="openPerson"]'));
   await tap(c.page.locator('[data-dialog] [data-piece="fern.1:feet"]'));
@@ -120,7 +118,7 @@ test('a move by the coordinator shows its effect first, then changes the aisle�
   expect(await who(a.page, 'fern')).toContain('ada');
 
   await tap(c.page.locator('[data-action="confirm"]'));
-  await expect.poll(() => who(a.page, 'fern'), soon).toContain('cho');
+  await expect.poll(() => who(a.page, 'fern')).toContain('cho');
   await Promise.all([a, c].map(({ context }) => context.close()));
 });
 
@@ -168,11 +166,9 @@ test('hub stopped: pages say so and keep taps; started again: they come back by 
   await a.page.locator('[data-horse="fern"][data-status="coatReady"][data-pending="true"]').waitFor();
 
   await barn.start();
-  await a.page
-    .locator('[data-horse="fern"][data-status="coatReady"][data-pending="false"]')
-    .waitFor({ timeout: 30_000 });
-  await b.page.locator('[data-horse="fern"][data-status="coatReady"]').waitFor({ timeout: 30_000 });
-  await expect.poll(() => a.page.locator('[data-band="away"]').count(), soon).toBe(0);
+  await a.page.locator('[data-horse="fern"][data-status="coatReady"][data-pending="false"]').waitFor();
+  await b.page.locator('[data-horse="fern"][data-status="coatReady"]').waitFor();
+  await expect.poll(() => a.page.locator('[data-band="away"]').count()).toBe(0);
   await Promise.all([a, b].map(({ context }) => context.close()));
 });
 

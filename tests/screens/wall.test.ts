@@ -13,7 +13,6 @@ import { entry, NOON, smallBoard } from '../properties/day-arbitraries.ts';
 import { hang, launch, tap, TestBarn } from './browser.ts';
 
 const AISLE: TabletPlace = { role: 'aisle', stalls: [] };
-const SOON = { timeout: 15_000 };
 
 let browser: Browser;
 let barn: TestBarn;
@@ -71,8 +70,8 @@ test('in the dark hours a board nobody touches goes dark; a touch wakes it and d
   await page.waitForTimeout(1500);
   expect(await dark(page).count()).toBe(0);
   await page.clock.fastForward('01:30');
-  await dark(page).waitFor(SOON);
-  await expect.poll(() => dark(page).evaluate((one) => getComputedStyle(one).opacity), SOON).toBe('0.88');
+  await dark(page).waitFor();
+  await expect.poll(() => dark(page).evaluate((one) => getComputedStyle(one).opacity)).toBe('0.88');
   const menu = page.locator('[data-action="menu"]');
   const box = (await menu.boundingBox())!;
   await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
@@ -109,7 +108,7 @@ test('while a lesson is prepared a board is never dark, nor ever a coordinatorâ€
   await barn.start();
   const b = await clocked(barn.url, AISLE);
   await b.page.clock.fastForward('05:00');
-  await dark(b.page).waitFor(SOON);
+  await dark(b.page).waitFor();
   await b.context.close();
 });
 
@@ -167,9 +166,9 @@ test('an error on the page is said, and it starts again by itself once the hub i
   await page.waitForTimeout(3000);
   expect(await page.locator('html[data-broken]').count()).toBe(1);
   await barn.start();
-  await page.locator('html:not([data-broken])').waitFor({ state: 'attached', timeout: 30_000 });
-  await page.locator('[data-notice]', { hasText: 'has started again' }).waitFor(SOON);
-  await page.locator('[data-horse="fern"][data-status="coatReady"][data-pending="false"]').waitFor(SOON);
+  await page.locator('html:not([data-broken])').waitFor({ state: 'attached' });
+  await page.locator('[data-notice]', { hasText: 'has started again' }).waitFor();
+  await page.locator('[data-horse="fern"][data-status="coatReady"][data-pending="false"]').waitFor();
   expect(await barn.taken()).toBe(before + 1);
   await context.close();
 });
@@ -185,7 +184,7 @@ test('a rejected promise is a fault, a remark of the browser is none', async () 
   await page.waitForTimeout(3000);
   expect(await page.locator('html[data-broken]').count()).toBe(1);
   await page.evaluate(() => void Promise.reject(new Error('made by a test')));
-  await page.locator('html:not([data-broken])').waitFor({ state: 'attached', timeout: 20_000 });
+  await page.locator('html:not([data-broken])').waitFor({ state: 'attached' });
   await page.locator('[data-horse="fern"]').waitFor();
   await context.close();
 });
@@ -201,7 +200,7 @@ test('a page that lost one of its files on the way starts again until it is whol
   await page.goto(barn.url);
   expect(await page.locator('main').count()).toBe(0);
   await page.clock.fastForward('00:20');
-  await page.locator('[data-horse="fern"]').waitFor(SOON);
+  await page.locator('[data-horse="fern"]').waitFor();
   expect(lost).toBeGreaterThan(1);
   await context.close();
 });
@@ -270,7 +269,7 @@ test('one tap fills the screen; the wake lock is asked for again when the page i
   await page.locator('[data-horse="fern"]').waitFor();
   await tap(page.locator('[data-action="menu"]'));
   await tap(page.locator('[data-action="fullScreen"]'));
-  await expect.poll(() => page.evaluate(() => document.fullscreenElement?.tagName), SOON).toBe('HTML');
+  await expect.poll(() => page.evaluate(() => document.fullscreenElement?.tagName)).toBe('HTML');
   await tap(page.locator('[data-action="menu"]'));
   expect(await page.locator('[data-action="fullScreen"]').count()).toBe(0);
 
@@ -292,9 +291,9 @@ test('one tap fills the screen; the wake lock is asked for again when the page i
   await page.waitForTimeout(500);
   expect(await asked()).toBe(before);
   await see('visible', false);
-  await expect.poll(asked, SOON).toBe(before + 1);
+  await expect.poll(asked).toBe(before + 1);
   // Dropped by the system while it is seen.
   await see('visible', true);
-  await expect.poll(asked, SOON).toBe(before + 2);
+  await expect.poll(asked).toBe(before + 2);
   await context.close();
 });

@@ -32,7 +32,7 @@ beforeAll(async () => {
     saved: { table: 'riders', record: { id: 'r1', callName: RIDER } },
   };
   expect((await office.client.tapped(op('rider', rider))).why).toBeNull();
-}, 60_000);
+});
 afterAll(async () => {
   await hub.end('SIGKILL');
   await remove();
@@ -134,7 +134,7 @@ test('no address leads to a file that is not a page', async () => {
     );
   }
   attempts.done(2000);
-}, 60_000);
+});
 
 /* What every answer says of itself */
 

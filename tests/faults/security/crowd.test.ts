@@ -10,6 +10,8 @@ import { PLACES } from './barn.ts';
 import { open } from './raw.ts';
 
 const CONNECTIONS = 1000;
+/** The queue of a listening socket in Node is 511 long. */
+const AT_ONCE = 250;
 const BIG_BYTES = 100 * 1024 * 1024;
 const PART_BYTES = 1024 * 1024;
 
@@ -27,7 +29,7 @@ beforeAll(async () => {
   hub = await HubProcess.startGated(temp.path);
   office = await firstCoordinator(hub.port, await hub.code());
   aisle = await hung(hub.port, await codeFrom(office.client), PLACES.aisle);
-}, 60_000);
+});
 afterAll(async () => {
   await hub.end('SIGKILL');
   await remove();
@@ -101,15 +103,17 @@ test('1,000 connections opened and left are cut, and a good tablet is answered m
   expect(aisle.client.closeCode).toBeNull();
   await aisle.client.settled();
   attempts.done(CONNECTIONS);
-}, 60_000);
+});
 
 test('one address holds no more than its share', async () => {
   const attempts = new Attempts('connections beyond one address’s share');
   const sockets = await Promise.all(Array.from({ length: 300 }, () => open(hub.port, '127.0.2.1')));
   for (const socket of sockets) socket.resume().on('error', () => {});
   await aisle.client.settled();
-  await pause(200);
-  const held = sockets.filter(({ destroyed }) => !destroyed).length;
+  const left = (): number => sockets.filter(({ destroyed }) => !destroyed).length;
+  // Well before their time is up, which would end them all.
+  await expect.poll(left, { timeout: 8000 }).toBeLessThanOrEqual(128);
+  const held = left();
   sockets.forEach((_, i) => i >= 128 && attempts.add('held', i < held));
   for (const socket of sockets) socket.destroy();
   attempts.done(172);
@@ -117,11 +121,19 @@ test('one address holds no more than its share', async () => {
 
 test('more addresses than hold every connection keep out neither a tablet of the hub nor one that comes to be paired', async () => {
   const attempts = new Attempts('shut out by 1,500 connections of 12 addresses');
-  const sockets = await Promise.all(
-    Array.from({ length: 1500 }, (_, i) => open(hub.port, `127.0.3.${1 + (i % 12)}`).catch(() => null)),
-  );
-  for (const socket of sockets) socket?.resume().on('error', () => {});
-  const held = sockets.filter((socket) => socket && !socket.destroyed).length;
+  // Few enough at a time for the kernel's queue before the hub: what finds it full is open at this end alone, for long.
+  const sockets: Socket[] = [];
+  const told = new Set<Socket>();
+  for (let first = 0; first < 1500; first += AT_ONCE) {
+    const some = Array.from({ length: AT_ONCE }, (_, i) =>
+      open(hub.port, `127.0.3.${1 + ((first + i) % 12)}`),
+    );
+    for (const socket of await Promise.all(some)) {
+      sockets.push(socket.on('data', () => told.add(socket)).on('error', () => {}));
+    }
+    await aisle.client.settled();
+  }
+  const held = sockets.filter(({ destroyed }) => !destroyed).length;
   for (let i = 0; i < 5; i += 1) {
     const isIn = await connect(hub.port, aisle.cookie).then(
       ({ client }) => {
@@ -133,12 +145,12 @@ test('more addresses than hold every connection keep out neither a tablet of the
     attempts.add('a tablet of the hub', !isIn);
     attempts.add('a new one', !(await pair(hub.port, await codeFrom(office.client)).catch(() => false)));
   }
-  const left = (): number => sockets.filter((socket) => socket && !socket.destroyed).length;
-  // This end hears of it when it has the time; without the pool they would stay for ten seconds.
-  await expect.poll(left, { timeout: 8000 }).toBeLessThanOrEqual(512);
-  console.log(`of 1,500 connections held: ${held}, then ${left()}`);
+  // Who gave way was ended without a word; whose time was up, as all would be without the pool, is told so (408).
+  const gaveWay = (): number => sockets.filter((one) => one.destroyed && !told.has(one)).length;
+  await expect.poll(gaveWay).toBeGreaterThanOrEqual(1500 - 512);
+  console.log(`of 1,500 connections open at first: ${held}; gave way: ${gaveWay()}`);
   expect(aisle.client.closeCode).toBeNull();
-  for (const socket of sockets) socket?.destroy();
+  for (const socket of sockets) socket.destroy();
   attempts.done(10);
 });
 

@@ -32,7 +32,7 @@ describe.each([
     bridge = certificates && (await bridgeTo(barn.hub.port, certificates.shown.authority ?? ''));
     port = bridge?.port ?? barn.hub.port;
     ({ cookie } = (await people(port, await barn.code())).coordinator);
-  }, 60_000);
+  });
   afterAll(async () => {
     bridge?.close();
     await barn.close();

@@ -23,7 +23,7 @@ beforeAll(async () => {
   barn = await openClocked();
   port = barn.hub.port;
   all = await people(port, await barn.code());
-}, 60_000);
+});
 afterAll(() => barn.close());
 
 /** The tablets that no coordinator has unlocked. */

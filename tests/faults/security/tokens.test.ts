@@ -16,7 +16,7 @@ let port: number;
 beforeEach(async () => {
   barn = await openClocked();
   port = barn.hub.port;
-}, 60_000);
+});
 afterEach(() => barn.close());
 
 /** The status a code gets when it comes from this address. */

@@ -46,7 +46,7 @@ const STEPS_A_ROUND = 40;
 const ROUNDS_A_BARN = 40;
 
 /** A round that has not come through after this is one that never will. */
-const PATIENCE_MS = 30_000;
+const PATIENCE_MS = 60_000;
 
 const WRONGS_TOLD = 20;
 

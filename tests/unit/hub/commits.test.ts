@@ -1,5 +1,5 @@
 /** Group commit: what gathers while a write is under way, in which order it is told, and what a failure stops. */
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { Commits } from '../../../hub/commits.ts';
 
 /** A disk whose writes end when the test says so. */
@@ -116,7 +116,7 @@ test('a write that does not end is noticed; what it wrote is told when it ends a
   await end();
   expect(senses).toEqual([]);
   commits.add(2);
-  await vi.waitFor(() => expect(senses).toEqual(['hangs']));
+  await expect.poll(() => senses).toEqual(['hangs']);
   expect(told).toEqual([1]);
   await end();
   expect(told).toEqual([1, 2]);
@@ -126,7 +126,7 @@ test('a write that does not end is noticed; what it wrote is told when it ends a
 test('a write that hung and then failed is a failure', async () => {
   const { commits, lost, senses, end } = slowDisk();
   commits.add(1);
-  await vi.waitFor(() => expect(senses).toEqual(['hangs']));
+  await expect.poll(() => senses).toEqual(['hangs']);
   commits.add(2);
   await end(new Error('EIO'));
   expect(lost).toEqual([1, 2]);

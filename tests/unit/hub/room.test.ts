@@ -1,5 +1,5 @@
 /** The room by itself: links and disk in the test's hand, so that every order of events can be had. */
-import { beforeEach, describe, expect, test, vi } from 'vitest';
+import { beforeEach, describe, expect, test } from 'vitest';
 import type { Op, OpFact } from '#core/day/ops.ts';
 import type { TabletPlace } from '#core/day/places.ts';
 import { redactBoard } from '#core/day/redact.ts';
@@ -205,7 +205,7 @@ describe('before it is on disk', () => {
 
 describe('when the disk fails', () => {
   const READ_ONLY = { say: 'refused', code: 'readOnly' };
-  const isWritable = (): Promise<unknown> => vi.waitFor(() => expect(room.status.readOnly).toBeNull());
+  const isWritable = (): Promise<unknown> => expect.poll(() => room.status.readOnly).toBeNull();
 
   /** The disk is full; `before` is on it, and `op`, on its way then, is not. */
   const fill = async (tablet: Tablet, op: Op): Promise<void> => {
@@ -282,7 +282,7 @@ describe('when the disk fails', () => {
     const [one, two] = [join(), join(AISLE)];
     await fill(one, finish('a'));
     one.heard.length = two.heard.length = 0;
-    await vi.waitFor(() => expect(disk.mends).toBeGreaterThan(3));
+    await expect.poll(() => disk.mends).toBeGreaterThan(3);
     expect(one.heard).toEqual([]);
     disk.isFull = false;
     await isWritable();
@@ -300,7 +300,7 @@ describe('when the disk fails', () => {
     const [one, two] = [join(), join(AISLE)];
     disk.hold();
     one.say(taps(finish('a')));
-    await vi.waitFor(() => expect(room.status.readOnly?.why).toBe('failing'));
+    await expect.poll(() => room.status.readOnly?.why).toBe('failing');
     two.say(taps(finish('b')));
     expect(lastSaid(two)).toEqual(READ_ONLY);
     expect(said(one)).not.toContain('answered');
