@@ -10,8 +10,7 @@ import { own } from '#core/barn/basics.ts';
 import { Instant } from '#core/barn/fields.ts';
 import type { Board } from '#core/day/board.ts';
 import type { Forgotten } from '#core/day/forget.ts';
-import { lessonFeed, personFeed } from '#core/exchange/calendar/feeds.ts';
-import { writeCalendar, type FeedEvent, type Revision } from '#core/exchange/calendar/write.ts';
+import type { FeedEvent, Revision } from '#core/exchange/calendar/write.ts';
 import { parseFrame } from '#core/wire/frame.ts';
 import { FeedAsk, FeedKnown, type FeedMade } from '#core/wire/feeds.ts';
 import { languageFor } from '#core/words/languages.ts';
@@ -135,6 +134,9 @@ async function written(
   { board, barnNow }: FeedsParts,
 ): Promise<{ text: string; said: Kept['said'] }> {
   const now = barnNow();
+  // Loaded when somebody asks: what writes calendars takes as much memory as the journal's part of the hub.
+  const { lessonFeed, personFeed } = await import('#core/exchange/calendar/feeds.ts');
+  const { writeCalendar } = await import('#core/exchange/calendar/write.ts');
   const words = (await languageFor([language]).load.exchange()).FEED_WORDS;
   const events =
     of.is === 'lessons'

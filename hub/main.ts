@@ -3,7 +3,6 @@ import { randomBytes, randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { IncomingMessage } from 'node:http';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { Board } from '#core/day/board.ts';
 import { Accounts } from './accounts.ts';
 import { isOnlyHere, lanAddresses } from './addresses.ts';
@@ -25,6 +24,7 @@ import { peopleEndpoints } from './people.ts';
 import { PacedPlanner } from './planner.ts';
 import { finishRestore } from './restore.ts';
 import { Room } from './room.ts';
+import { ROOT } from './root.ts';
 import { openSockets } from './sockets.ts';
 import { StandInThread } from './standIns.ts';
 import { openDiskStorage } from './storage/disk.ts';
@@ -44,8 +44,6 @@ const MEND_EVERY_MS = 3000;
 
 /** Far longer than a good disk ever needs, short enough that nobody taps for minutes in vain. */
 const SLOW_DISK_MS = 5000;
-
-const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
 /** Starts a hub. Throws StartError, with nothing changed, when it cannot. */
 export async function openHub(options: HubOptions): Promise<Hub> {

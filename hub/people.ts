@@ -10,7 +10,6 @@ import { Id } from '#core/barn/fields.ts';
 import { type Board, Board as BoardSchema } from '#core/day/board.ts';
 import { nameIn, namesOf, PEOPLE_TABLES, withoutPerson, type PeopleTable } from '#core/day/forget.ts';
 import type { Entry, Op } from '#core/day/ops.ts';
-import { writePerson } from '#core/exchange/csv/person.ts';
 import { heldOf, type Held } from '#core/exchange/person.ts';
 import { usedWhere } from '#core/day/usedWhere.ts';
 import { parseFrame } from '#core/wire/frame.ts';
@@ -53,6 +52,7 @@ export function peopleEndpoints(parts: PeopleParts): Endpoint[] {
         const person = personAt(request, parts.board());
         if (!person) return void response.writeHead(404).end();
         const { held, barn } = await everythingOf(person, parts);
+        const { writePerson } = await import('#core/exchange/csv/person.ts');
         const isTable = (request.url ?? '').endsWith('?as=csv');
         response.writeHead(200, {
           'Content-Type': `${isTable ? 'text/csv' : 'application/json'}; charset=utf-8`,

@@ -10,7 +10,7 @@ import { openHub, type Hub, type HubOptions } from './main.ts';
 import { announce } from './mdns.ts';
 import { watchOver } from './service/watchdog.ts';
 import { runCommandLine } from './startError.ts';
-import { givenCertificates, ownCertificates, type Certificates } from './tls/certificates.ts';
+import type { Certificates } from './tls/certificates.ts';
 import { closeWhenStopped } from './untilStopped.ts';
 
 /** What the hub is called on the barn's network, unless another one is called so already. */
@@ -60,6 +60,8 @@ export async function runHub(
 
 async function certificatesFor({ tls, data, names }: Arguments): Promise<Certificates | null> {
   if (tls === null) return null;
+  // Loaded where it is asked for: what makes certificates takes some 10 MB.
+  const { givenCertificates, ownCertificates } = await import('./tls/certificates.ts');
   if (tls !== 'own') return givenCertificates(tls.cert, tls.key);
   const wished = certifiedNames(`${WISHED_NAME}.local`, names);
   return ownCertificates(join(data, 'tls'), hostname(), wished, Date.now());

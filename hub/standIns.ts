@@ -4,7 +4,7 @@ import { own } from '#core/barn/basics.ts';
 import type { Board, PlaceRef } from '#core/day/board.ts';
 import type { Reason } from '#core/day/ops.ts';
 import type { Learned } from '#core/plan/learned.ts';
-import { placesToCome } from '#core/plan/standIns/standIns.ts';
+import { placesToCome } from '#core/plan/standIns/placesToCome.ts';
 import type { SaidStandIns, StandInsFor } from '#core/wire/standIns.ts';
 
 /** `at` is barn time in ms. */

@@ -15,12 +15,24 @@ const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const PACKAGES = join(ROOT, 'node_modules');
 const LOCK = join(ROOT, 'package-lock.json');
 const INSTALLED_FROM = join(PACKAGES, '.aisle-board-lock');
-const BUILD = join(ROOT, 'kiosk', 'build');
-const BUILT_FROM = join(BUILD, '.built-from');
 const NODE = join(PACKAGES, 'node', 'bin', process.platform === 'win32' ? 'node.exe' : 'node');
 
-/** What the pages are made of, and what in there is made from it. */
-const SOURCES = ['kiosk', 'src', 'package-lock.json'];
+/** What is built: from what, by which program of the packages or our own, and where that runs and puts it. */
+const BUILDS = [
+  {
+    what: 'the pages',
+    sources: ['kiosk', 'src', 'package-lock.json'],
+    by: [join(PACKAGES, 'vite', 'bin', 'vite.js'), 'build', '--logLevel', 'warn'],
+    folder: join(ROOT, 'kiosk'),
+  },
+  {
+    what: 'the hub',
+    sources: ['hub', 'src', 'package-lock.json'],
+    by: [join(ROOT, 'hub', 'bundle.ts')],
+    folder: join(ROOT, 'hub'),
+  },
+];
+/** What in those sources is made from them. */
 const MADE = new Set(['build', '.svelte-kit', 'node_modules']);
 
 const OPTIONS = {
@@ -70,15 +82,17 @@ export async function ensureInstalled({ forTests = true } = {}) {
   writeFileSync(INSTALLED_FROM, `${wanted} ${firstMissing(true) === null ? 'all' : 'run'}\n`);
 }
 
-/** Builds the kiosk's pages unless they were built from the very sources that are here. Throws when that fails. */
+/** Builds pages and hub unless they were built from the very sources that are here. Throws when that fails. */
 export async function ensureBuilt() {
-  const wanted = hashOf(SOURCES);
-  if (readIfThere(BUILT_FROM).trim() === wanted) return;
-  say('Building the pages; this takes a few seconds.');
-  const vite = join(PACKAGES, 'vite', 'bin', 'vite.js');
-  const { code, output } = await gather(NODE, [vite, 'build', '--logLevel', 'warn'], join(ROOT, 'kiosk'));
-  if (code !== 0) throw new CannotStart(`The pages could not be built:\n${output}`);
-  writeFileSync(BUILT_FROM, `${wanted}\n`);
+  for (const { what, sources, by, folder } of BUILDS) {
+    const builtFrom = join(folder, 'build', '.built-from');
+    const wanted = hashOf(sources);
+    if (readIfThere(builtFrom).trim() === wanted) continue;
+    say(`Building ${what}; this takes a few seconds.`);
+    const { code, output } = await gather(NODE, by, folder);
+    if (code !== 0) throw new CannotStart(`${what} could not be built:\n${output}`);
+    writeFileSync(builtFrom, `${wanted}\n`);
+  }
 }
 
 /** What of package-lock.json is not installed, in a few words; null when all of it is. */
@@ -151,11 +165,11 @@ function gather(command, args, cwd, more = {}) {
 }
 
 /**
- * How the board's Node is run on a small computer: a young heap of a few MB is enough (a larger one grows with every burst and
- * stays), and what was read and stripped of types once is kept, so that neither main thread nor planner loads the compiler
- * for it, some 30 MB each.
+ * How the board's Node is run on a small computer: it keeps its heaps small, the young one too (a larger one grows with every burst
+ * and stays), does without the middle one of its compilers (6 MB of program and code), and what was compiled once is kept. Where sources run as they are, as in the demo, that keeps main thread and planner
+ * from loading the compiler that strips their types, some 30 MB each.
  */
-export const NODE_FLAGS = ['--max-semi-space-size=2'];
+export const NODE_FLAGS = ['--optimize-for-size', '--no-maglev', '--max-semi-space-size=1'];
 export const NODE_ENV = {
   NODE_COMPILE_CACHE: join(PACKAGES, '.cache', 'aisle-board'),
   MALLOC_ARENA_MAX: '1',
@@ -199,7 +213,7 @@ async function main(args) {
   // A restore that was cut off just before its end is ended by the hub.
   const isReal = ['barn', 'barn.new'].some((name) => existsSync(join(data, name, 'snapshot.json')));
   if (isReal && speed !== undefined) say('The data folder holds a real barn, so --demo-speed does nothing.');
-  if (isReal) return run('hub/run.ts', on);
+  if (isReal) return run('hub/build/run.js', on);
   const { tls, metrics, 'tls-cert': cert, 'tls-key': key } = passedOn;
   if (tls || metrics || cert || key)
     say('The demo is by plain http and without figures: those options count for a real barn.');

@@ -1,6 +1,9 @@
 /** How much anybody may take of the hub before it knows who they are, and after. */
+// oxlint-disable-next-line typescript/triple-slash-reference -- so that whoever imports this file finds the types
+/// <reference path="./rate-limiter-flexible.d.ts" />
 import type { Socket } from 'node:net';
-import { RateLimiterMemory } from 'rate-limiter-flexible';
+// The package's index loads a client of every database it knows.
+import RateLimiterMemory from 'rate-limiter-flexible/lib/RateLimiterMemory.js';
 import { MINUTE_MS, SECOND_MS } from '#core/time/units.ts';
 import { Pool } from './pool.ts';
 

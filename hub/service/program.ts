@@ -20,6 +20,9 @@ const PARTS = [
   'kiosk/build',
 ];
 
+/** What runs; it is copied with the hub. */
+const BUNDLE = 'hub/build/run.js';
+
 const Manifest = z.object({ name: z.literal('aisle-board'), version: z.string() });
 const Lock = z.object({
   packages: z.record(
@@ -39,7 +42,7 @@ export async function readProgram(folder: string): Promise<Program> {
   const manifest = Manifest.safeParse(await readJson(join(folder, 'package.json')));
   if (!manifest.success) throw new StartError(`${folder} does not hold an Aisle Board.`);
   const missing: string[] = [];
-  for (const part of [...PARTS, ...(await runtimePackages(folder))]) {
+  for (const part of [...PARTS, BUNDLE, ...(await runtimePackages(folder))]) {
     if (!(await isThere(join(folder, part)))) missing.push(part);
   }
   if (missing[0] !== undefined) {

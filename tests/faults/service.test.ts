@@ -83,6 +83,10 @@ function makeProgram(version: string, leaveOut?: string): string {
     mkdirSync(join(at, part), { recursive: true });
     writeFileSync(join(at, part, 'file'), `${part} ${version}`);
   }
+  if (leaveOut !== 'hub/build/run.js') {
+    mkdirSync(join(at, 'hub/build'), { recursive: true });
+    writeFileSync(join(at, 'hub/build/run.js'), version);
+  }
   const packages = {
     '': {},
     'node_modules/one': {},
@@ -185,6 +189,13 @@ describe('programs', () => {
   });
 
   it('an incomplete folder is refused with what is missing', async () => {
+    const notBundled = makeProgram('1.1.0', 'hub/build/run.js');
+    await expect(
+      updateSteps(
+        notBundled,
+        updating(() => true),
+      ),
+    ).rejects.toThrow(/hub\/build\/run\.js/);
     const broken = makeProgram('1.2.0', 'kiosk/build');
     await expect(
       updateSteps(

@@ -6,7 +6,6 @@
 import { own } from '../../barn/basics.ts';
 import type { Rules } from '../../barn/rules.ts';
 import type { Board, PlaceRef } from '../../day/board.ts';
-import { liveBookings } from '../../day/preps.ts';
 import { MINUTE_MS } from '../../time/units.ts';
 import { whyNot } from './blocked.ts';
 import type {
@@ -35,19 +34,9 @@ const OPTIONS = 3;
 /** How many candidates are judged as a whole: at first, and when that leaves too few options. */
 const SHORTLISTS = [8, 32];
 
-/** How long after its start a lesson still waits for a horse, as on the arena door. */
-const LATE_LESSON_MS = 20 * MINUTE_MS;
-
 export type More = {
   readonly mostNodes?: number;
 };
-
-/** The places still to come that this horse is in, at `now` in ms: what asks for stand-ins when it is pulled. */
-export function placesToCome(board: Board, horse: string, now: number): PlaceRef[] {
-  return liveBookings(board.day)
-    .filter(({ lesson, place }) => place.horse === horse && lesson.start + LATE_LESSON_MS > now)
-    .map(({ lesson, place }) => ({ lesson: lesson.id, place: place.id }));
-}
 
 /**
  * Stand-ins for `affected` at `now` (ms). No options: no place can be covered, and `blocked` says why for every horse.

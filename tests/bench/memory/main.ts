@@ -3,7 +3,8 @@
  *
  *     node tests/bench/run.ts memory [--tablets 200] [--rate 200] [--seconds 20]
  *
- * The hub is a process of its own, on the scene of the sync bench: journal, snapshots, forecast thread and all. `rss` is the
+ * The hub is a process of its own, bundled as `npm start` runs it, on the scene of the sync bench: journal, snapshots, forecast
+ * thread and all. `rss` is the
  * whole process, threads with it; `main heap` what its own thread holds after a collection it chose itself.
  */
 import { fork } from 'node:child_process';
@@ -15,6 +16,7 @@ import { parseArgs } from 'node:util';
 import { WebSocket } from 'ws';
 import type { TabletPlace } from '#core/day/places.ts';
 import { PROTOCOL } from '#core/wire/protocol.ts';
+import { bundle } from '../../../hub/bundle.ts';
 import { NODE_ENV, NODE_FLAGS } from '../../../hub/start.mjs';
 import { change } from '../sync/scene.ts';
 
@@ -35,7 +37,9 @@ export async function main(args: string[]): Promise<number> {
     number,
   ];
   const folder = mkdtempSync(join(tmpdir(), 'aisle-board-bench-'));
-  const child = fork(fileURLToPath(new URL('server.ts', import.meta.url)), [join(folder, 'barn')], {
+  const built = fileURLToPath(new URL('build', import.meta.url));
+  await bundle(fileURLToPath(new URL('server.ts', import.meta.url)), built);
+  const child = fork(join(built, 'run.js'), [join(folder, 'barn')], {
     stdio: 'inherit',
     execArgv: NODE_FLAGS,
     env: { ...process.env, ...NODE_ENV },

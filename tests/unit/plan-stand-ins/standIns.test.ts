@@ -11,7 +11,8 @@ import { openStages, prepOf } from '#core/day/preps.ts';
 import { regroup } from '#core/day/regroup.ts';
 import { boardAfter, readinessByTrial } from '#core/plan/standIns/readiness.ts';
 import type { Block, ReadyChance, StandIns } from '#core/plan/standIns/model.ts';
-import { placesToCome, standIns, type More } from '#core/plan/standIns/standIns.ts';
+import { placesToCome } from '#core/plan/standIns/placesToCome.ts';
+import { standIns, type More } from '#core/plan/standIns/standIns.ts';
 import { MINUTE_MS } from '#core/time/units.ts';
 import { entry, horse, NOON, smallBoard } from '../../properties/day-arbitraries.ts';
 
