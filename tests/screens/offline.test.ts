@@ -75,7 +75,9 @@ async function finish(page: Page, name: string): Promise<void> {
     if (await taken.isVisible()) return;
     const goOn = mine.locator('[data-action="goOn"]');
     if (await goOn.isVisible()) await goOn.click({ timeout: 1000 }).catch(() => null);
-    await tap(mine.locator('[data-action="finish"]'));
+    const target = mine.locator('[data-action="finish"]');
+    await target.waitFor({ timeout: 3000 });
+    await tap(target);
     await taken.waitFor({ timeout: 3000 });
   };
   await vi.waitFor(finishing, { timeout: 60_000, interval: 100 });
