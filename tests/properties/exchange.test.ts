@@ -177,6 +177,25 @@ describe('calendars', () => {
           ]),
         );
       }),
+      // In the hour that comes twice: 01:30 for the second time, until 02:00.
+      {
+        examples: [
+          [
+            [
+              {
+                uid: 'e0@example.org',
+                start: Date.UTC(2026, 10, 1, 8, 30),
+                end: Date.UTC(2026, 10, 1, 9, 0),
+                summary: 'S0z',
+                location: '',
+                description: '',
+                category: 'LESSON',
+                isCancelled: false,
+              },
+            ],
+          ],
+        ],
+      },
     );
   });
 });

@@ -89,18 +89,23 @@ function isInCalendar(local: WallTime): boolean {
   }
 }
 
-/** What the barn's wall shows at that time. */
-export function onBarnWall({ local, zone }: EventTime, barnZone: string): WallTime {
+/** The moment meant, in ms; of an hour that comes twice on its own wall, the first. */
+function instantOf({ local, zone }: EventTime, barnZone: string): number {
   switch (zone.is) {
     case 'barn':
-      return local;
+      return instantAt(local, barnZone);
     case 'utc':
-      return wallTimeAt(instantAt(local, 'UTC'), barnZone);
+      return instantAt(local, 'UTC');
     case 'named':
-      return wallTimeAt(instantAt(local, zone.name), barnZone);
+      return instantAt(local, zone.name);
     case 'described':
-      return wallTimeAt(asTime(local, zone.described).toUnixTime() * 1000, barnZone);
+      return asTime(local, zone.described).toUnixTime() * 1000;
   }
+}
+
+/** What the barn's wall shows at that time. */
+export function onBarnWall(time: EventTime, barnZone: string): WallTime {
+  return time.zone.is === 'barn' ? time.local : wallTimeAt(instantOf(time, barnZone), barnZone);
 }
 
 /** A UTC time as the clock of `zone` shows it; others as they are. What ends a rule may be given in UTC. */
@@ -117,11 +122,9 @@ export function localIn(time: EventTime, zone: EventZone, barnZone: string): Wal
   }
 }
 
-/** Minutes from one time to another. */
+/** Minutes from one time to another. By the moments, so that a change of the clock between them counts. */
 export function minutesBetween(from: EventTime, to: EventTime, barnZone: string): number {
-  // Both through the barn's own zone, so that a change of the clock between them counts.
-  const at = (time: EventTime): number => instantAt(onBarnWall(time, barnZone), barnZone);
-  return Math.round((at(to) - at(from)) / 60_000);
+  return Math.round((instantOf(to, barnZone) - instantOf(from, barnZone)) / 60_000);
 }
 
 export function asTime(
