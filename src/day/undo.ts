@@ -9,7 +9,7 @@ import { pieceId, stagesOf } from './pieces.ts';
 import { RECENT_OPS } from './kept.ts';
 import type { Fact } from './ops.ts';
 import { ownersIn } from './owners.ts';
-import { isFinished } from './preps.ts';
+import { isFinished, prepOf } from './preps.ts';
 import { regrouped, withDay, withHolds, withPrep, type Stamp } from './steps.ts';
 import { dropCall } from './helpSteps.ts';
 import { dropRideMarks } from './rideSteps.ts';
@@ -212,13 +212,19 @@ function movedPieces(before: Day, after: Day, fact: Fact): PieceId[] {
   if (before.hands === after.hands) return [];
   const [was, is] = [ownersIn(before.hands), ownersIn(after.hands)];
   const named = fact.kind === 'workMoved' ? fact.pieces : [];
+  // Also what stood in the person's own queue already: it came to the front of it.
+  const given = (fact.kind === 'standInsTaken' ? fact.work : []).flatMap(({ lesson, place, to }) => {
+    const served = prepOf(after, lesson, place);
+    const pieces = served ? stagesOf(served).map((stage) => pieceId(served.id, stage)) : [];
+    return pieces.filter((piece) => is.get(piece) === to);
+  });
   const prep = fact.kind === 'stageStarted' ? own(before.preps, fact.prep) : undefined;
   const claimed = prep ? [...stagesOf(prep), ...AFTER_STAGES].map((stage) => pieceId(prep.id, stage)) : [];
   // Only queues that changed can have lost or gained a piece.
   const changed = [...changedQueues(before, after), ...changedQueues(after, before)].filter(
     (piece) => was.get(piece) !== is.get(piece),
   );
-  return [...new Set([...named, ...claimed, ...changed])];
+  return [...new Set([...named, ...given, ...claimed, ...changed])];
 }
 
 /** Pieces in the queues of `day` that are not the same in `other`. */
