@@ -51,10 +51,10 @@ function escape(event: KeyboardEvent): void {
   layers.at(-1)?.leave();
 }
 
-/** What the focus came to beneath the uppermost sheet gives it back. */
+/** What is hidden beneath the uppermost sheet gives back the focus that came to it; what stands over all keeps it. */
 function keepOnTop({ target }: FocusEvent): void {
   const top = layers.at(-1)?.sheet;
-  if (top && target instanceof Node && !top.contains(target)) focusIn(top);
+  if (top && target instanceof Element && target.closest('[aria-hidden="true"]')) focusIn(top);
 }
 
 function focusIn(sheet: HTMLElement): void {
