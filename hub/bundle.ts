@@ -3,18 +3,21 @@
  * strips their types, it takes a tenth more memory and twice as long to start. `npm start` makes it where it is missing or
  * older than the sources; tests, the demo and the other commands run the sources themselves.
  */
-import { join } from 'node:path';
+import { readdirSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, type Plugin } from 'vite';
 
 const HUB = fileURLToPath(new URL('.', import.meta.url));
 
 /** Threads are files of their own. */
-const THREADS = ['forecastWorker', 'standInsWorker', 'learningWorker', 'accountsWorker'];
+const THREAD = /Worker\.ts$/;
 
 /** Bundles `program`, a path, and the hub's threads into `folder`. Rejects when it cannot be done. */
 export async function bundle(program: string, folder: string): Promise<void> {
-  const threads = THREADS.map((name): [string, string] => [name, join(HUB, `${name}.ts`)]);
+  const threads = readdirSync(HUB)
+    .filter((file) => THREAD.test(file))
+    .map((file): [string, string] => [basename(file, '.ts'), join(HUB, file)]);
   await build({
     configFile: false,
     root: HUB,
