@@ -165,9 +165,10 @@ function gather(command, args, cwd, more = {}) {
 }
 
 /**
- * How the board's Node is run on a small computer: it keeps its heaps small, the young one too (a larger one grows with every burst
- * and stays), does without the middle one of its compilers (6 MB of program and code), and what was compiled once is kept. Where sources run as they are, as in the demo, that keeps main thread and planner
- * from loading the compiler that strips their types, some 30 MB each.
+ * How the board's Node is run on a small computer: it keeps its heaps small, the young one too (a larger one grows with every
+ * burst and stays), does without the middle one of its compilers (6 MB of program and code), and what was compiled once is kept.
+ * Where sources run as they are, as in the demo, that keeps main thread and planner from loading the compiler that strips
+ * their types, some 30 MB each.
  */
 export const NODE_FLAGS = ['--optimize-for-size', '--no-maglev', '--max-semi-space-size=1'];
 export const NODE_ENV = {

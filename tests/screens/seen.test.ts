@@ -5,9 +5,9 @@ import { source } from '../reference/source.ts';
 import { launch, LANDSCAPE, PORTRAIT } from './browser.ts';
 import {
   AISLE_STATES,
+  ALL_STATES,
   DESK_STATES,
   DOOR_STATES,
-  OTHER_STATES,
   SeenBarns,
   show,
   tablet,
@@ -117,7 +117,7 @@ test.each(OPPOSITES)(
   'opposite actions are 6 mm apart: $name, $one and $other',
   source('common practice, no source: a slip must not turn an action into its opposite'),
   async ({ name, taps = [], one, other, within }) => {
-    const seen = [...AISLE_STATES, ...DOOR_STATES, ...OTHER_STATES].find((state) => state.name === name);
+    const seen = ALL_STATES.find((state) => state.name === name);
     await opened(seen && { ...seen, taps: [...seen.taps, ...taps] }, async (page) => {
       const gaps: number[] = [];
       for (const viewport of [LANDSCAPE, PORTRAIT]) {
@@ -136,7 +136,7 @@ test(
   source('ISO/IEC 7810 ID-1'),
   async () => {
     await opened(
-      OTHER_STATES.find(({ name }) => name === 'glass'),
+      ALL_STATES.find(({ name }) => name === 'glass'),
       async (page) => {
         await page.locator('[data-step="muchLarger"]').click();
         await page.locator('[data-action="keepCard"]').click();

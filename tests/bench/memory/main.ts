@@ -4,8 +4,8 @@
  *     node tests/bench/run.ts memory [--tablets 200] [--rate 200] [--seconds 20]
  *
  * The hub is a process of its own, bundled as `npm start` runs it, on the scene of the sync bench: journal, snapshots, forecast
- * thread and all. `rss` is the
- * whole process, threads with it; `main heap` what its own thread holds after a collection it chose itself.
+ * thread and all. `rss` is the whole process, threads with it; `main heap` what its own thread holds after a collection it
+ * chose itself.
  */
 import { fork } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
